@@ -1,0 +1,1 @@
+"""What a fuel burns to, what a flame loses, and what a meter says about it."""

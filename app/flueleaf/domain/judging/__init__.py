@@ -1,0 +1,1 @@
+"""Limits, uncertainty, doubts and verdicts."""

@@ -1,0 +1,1 @@
+"""Money in whole pence: tallies, tax, interest."""

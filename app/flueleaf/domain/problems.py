@@ -1,0 +1,42 @@
+"""What was wrong with an input: where, what stood there, what would be accepted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One refused value.
+
+    Attributes:
+        where: path of the field, as in ``works[0].slips[1].co_ppm``.
+        value: what stood there, as typed ("" when missing).
+        accepted: what would be accepted, as a sentence fragment.
+    """
+
+    where: str
+    value: str
+    accepted: str
+
+    def __str__(self) -> str:
+        shown = self.value if len(self.value) <= 60 else self.value[:57] + "…"
+        said = f"“{shown}” is not accepted" if shown else "missing"
+        return f"{self.where}: {said}; accepted: {self.accepted}"
+
+
+class UserProblem(Exception):
+    """Something the person can put right; its text is shown as written."""
+
+
+class Refused(UserProblem):
+    """An input that was not taken; nothing was written."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class BookProblem(UserProblem):
+    """A book that cannot be used: missing, locked, newer, unreadable."""

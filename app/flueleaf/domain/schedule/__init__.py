@@ -1,0 +1,1 @@
+"""Due dates and the law behind them."""

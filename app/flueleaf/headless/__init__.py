@@ -1,0 +1,1 @@
+"""The command line, from the same operations as the window."""

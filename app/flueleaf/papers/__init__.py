@@ -1,0 +1,1 @@
+"""Papers: plain facts in, PDF bytes out."""

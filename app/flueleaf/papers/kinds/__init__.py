@@ -1,0 +1,1 @@
+"""One folder a paper kind; the registry finds them."""

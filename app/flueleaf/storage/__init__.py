@@ -1,0 +1,1 @@
+"""The book: the only place that speaks SQL."""
