@@ -1,0 +1,345 @@
+"""A careful reader of JSON documents that gathers every fault before anything is done.
+
+Use: ``root = Reader.of(document)``, ask it for each key, then ``root.finish()``, which raises ``Refused``
+naming all faults, unknown keys included. Until then a missing or refused value is stood in for by a
+placeholder, so that reading can go on.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import difflib
+import json
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
+from typing import Any, TypeVar
+
+from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.quantities import QUANTITIES, parse
+
+T = TypeVar("T", bound=str)
+
+MOST_DIGITS = 40
+LONGEST_TEXT = 4000
+EARLIEST = dt.date(1950, 1, 1)
+LATEST = dt.date(2200, 1, 1)
+
+_ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}\Z", re.ASCII)
+_ISO_TIME = re.compile(r"\d{2}:\d{2}\Z", re.ASCII)
+_DECIMAL = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)\Z", re.ASCII)
+
+
+def load_json(text: str, *, name: str = "input") -> Any:
+    """Return a JSON document with every number as a Decimal of the digits written.
+
+    Raises:
+        Refused: no JSON, a key given twice, NaN or Infinity, nesting too deep.
+    """
+
+    def pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
+        keys = [key for key, _ in found]
+        if twice := sorted({key for key in keys if keys.count(key) > 1}):
+            raise Refused([Fault(twice[0], "given twice", "each key once")])
+        return dict(found)
+
+    def constant(word: str) -> Any:
+        raise Refused([Fault(name, word, "finite numbers")])
+
+    try:
+        return json.loads(
+            text, parse_float=Decimal, parse_int=Decimal, parse_constant=constant, object_pairs_hook=pairs
+        )
+    except json.JSONDecodeError as error:
+        spot = f"line {error.lineno}, column {error.colno}"
+        raise Refused([Fault(f"{name}, {spot}", error.msg, "a JSON document")]) from None
+    except RecursionError:
+        raise Refused([Fault(name, "nested too deeply", "the document of the contract")]) from None
+
+
+def said(value: object) -> str:
+    """Return a refused value as a person may recognise it."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Decimal):
+        return str(value)
+    if value is None:
+        return "null"
+    return json.dumps(value, default=str, ensure_ascii=False)
+
+
+class Reader:
+    """One JSON object being read, with its path and the faults found so far."""
+
+    def __init__(self, value: Mapping[str, Any], where: str, faults: list[Fault], *, typed: bool) -> None:
+        self._value = value
+        self.where = where
+        self._faults = faults
+        self._asked: set[str] = set()
+        self._children: list[Reader] = []
+        self._typed = typed
+
+    @classmethod
+    def of(cls, document: object, *, typed: bool = False) -> Reader:
+        """Start reading a document; ``typed`` lets a number be followed by its own unit, as a field does."""
+        if not isinstance(document, Mapping):
+            raise Refused([Fault("document", said(document)[:60], "a JSON object")])
+        return cls(document, "", [], typed=typed)
+
+    def path(self, key: str) -> str:
+        """Return the full path of a key of this object."""
+        return f"{self.where}.{key}" if self.where else key
+
+    def fault(self, key: str, accepted: str) -> None:
+        """Note that the value of a key is not accepted."""
+        value = self._value.get(key)
+        self._faults.append(Fault(self.path(key), "" if key not in self._value else said(value), accepted))
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What was found so far, over the whole document."""
+        return tuple(self._faults)
+
+    def has(self, key: str) -> bool:
+        """Tell whether a key is there and not null (an empty text counts as there)."""
+        return self._value.get(key) is not None
+
+    def keys(self) -> tuple[str, ...]:
+        """Return the keys present; asking for them does not make them known."""
+        return tuple(self._value)
+
+    def raw(self, key: str) -> Any:
+        """Return a value as it stands; the caller checks it."""
+        self._asked.add(key)
+        return self._value.get(key)
+
+    def text(
+        self, key: str, *, required: bool = False, longest: int = LONGEST_TEXT, default: str = ""
+    ) -> str:
+        """Return a text, trimmed; a required one must not be blank."""
+        value = self.raw(key)
+        if value is None and not required:
+            if key in self._value:
+                self.fault(key, "a text")
+            return default
+        if not isinstance(value, str) or len(value) > longest or _unprintable(value):
+            self.fault(key, f"a text of at most {longest} characters")
+            return default
+        if required and not value.strip():
+            self.fault(key, "a text that is not blank")
+        return value.strip()
+
+    def texts(self, key: str, *, most: int = 8, required: bool = False) -> tuple[str, ...]:
+        """Return a list of texts, blank ones left out."""
+        value = self.raw(key)
+        if value is None and not required:
+            return ()
+        if (
+            not isinstance(value, list)
+            or len(value) > most
+            or not all(
+                isinstance(item, str) and len(item) <= LONGEST_TEXT and not _unprintable(item)
+                for item in value
+            )
+        ):
+            self.fault(key, f"a list of at most {most} texts")
+            return ()
+        found = tuple(item.strip() for item in value if item.strip())
+        if required and not found:
+            self.fault(key, "a list with at least one text")
+        return found
+
+    def choice(self, key: str, options: Sequence[T], *, required: bool = True, default: T | None = None) -> T:
+        """Return one of the options; the default (or the first) stands in where it may be absent."""
+        value = self.raw(key)
+        stand_in = options[0] if default is None else default
+        if value is None and key not in self._value and not required:
+            return stand_in
+        for option in options:
+            if value == option:
+                return option
+        near = difflib.get_close_matches(value, options, 1) if isinstance(value, str) else []
+        hint = f" (did you mean “{near[0]}”?)" if near else ""
+        self.fault(key, "one of " + ", ".join(f"“{option}”" for option in options) + hint)
+        return stand_in
+
+    def flag(self, key: str, *, default: bool = False) -> bool:
+        """Return true or false."""
+        value = self.raw(key)
+        if key not in self._value:
+            return default
+        if not isinstance(value, bool):
+            self.fault(key, "true or false")
+            return default
+        return value
+
+    def decimal(
+        self,
+        key: str,
+        *,
+        low: Decimal | int | str,
+        high: Decimal | int | str,
+        required: bool = False,
+        decimals: int | None = None,
+    ) -> Decimal | None:
+        """Return a number given as JSON number or decimal string, within both ends; None where absent."""
+        value = self.raw(key)
+        low, high = Decimal(low), Decimal(high)
+        digits = "" if decimals is None else f" with at most {decimals} decimals"
+        accepted = f"a number from {low} to {high:,}{digits}, with a point for decimals"
+        if key not in self._value:
+            if required:
+                self.fault(key, accepted)
+            return Decimal(low) if required else None
+        number = as_decimal(value)
+        if number is None or not low <= number <= high or _too_fine(number, decimals):
+            if number is None and isinstance(value, str) and _DECIMAL.match(value.replace(",", ".")):
+                accepted += f" (did you mean {value.replace(',', '.')}?)"
+            self.fault(key, accepted)
+            return Decimal(low) if required else None
+        return number
+
+    def quantity(self, key: str, *, quantity: str | None = None) -> Decimal | None:
+        """Return a measured quantity within what an instrument can show; None where absent."""
+        value = self.raw(key)
+        if key not in self._value:
+            return None
+        kind = QUANTITIES[quantity or key]
+        if isinstance(value, str) and (self._typed or _DECIMAL.match(value.strip()) or "," in value):
+            found = parse(kind, value, self.path(key))
+            if isinstance(found, Fault):
+                self._faults.append(found)
+                return None
+            return found
+        number = as_decimal(value)
+        if number is None or not kind.low <= number <= kind.high:
+            self.fault(key, kind.accepted)
+            return None
+        return number
+
+    def date(self, key: str, *, required: bool = False, latest: dt.date | None = None) -> dt.date | None:
+        """Return an ISO date; ``latest`` refuses dates after it."""
+        value = self.raw(key)
+        last = latest or LATEST
+        accepted = f"a date as YYYY-MM-DD, {EARLIEST} to {last}"
+        if key not in self._value and not required:
+            return None
+        found = _iso_date(value)
+        if found is None or not EARLIEST <= found <= last:
+            self.fault(key, accepted + (", not in the future" if latest else ""))
+            return EARLIEST if required else None
+        return found
+
+    def time(self, key: str) -> dt.time | None:
+        """Return a time of day as HH:MM."""
+        value = self.raw(key)
+        if key not in self._value:
+            return None
+        if isinstance(value, str) and _ISO_TIME.match(value):
+            try:
+                return dt.time.fromisoformat(value)
+            except ValueError:
+                pass
+        self.fault(key, "a time as HH:MM, 00:00 to 23:59")
+        return None
+
+    def moment(self, key: str) -> dt.datetime | None:
+        """Return an instant with its offset, as 2026-11-20T20:15:00+00:00."""
+        value = self.raw(key)
+        if key not in self._value:
+            return None
+        try:
+            found = dt.datetime.fromisoformat(value)
+        except (TypeError, ValueError):
+            found = None
+        if found is None or found.tzinfo is None or not EARLIEST <= found.date() <= LATEST:
+            self.fault(key, "an instant with its offset, as 2026-11-20T20:15:00+00:00")
+            return None
+        return found
+
+    def child(self, key: str, *, required: bool = True) -> Reader:
+        """Return a reader of a nested object (an empty one where it is absent or no object)."""
+        value = self.raw(key)
+        if not isinstance(value, Mapping):
+            if required or key in self._value:
+                self.fault(key, "a JSON object")
+            value = {}
+        return self._adopt(value, self.path(key))
+
+    def items(self, key: str, *, required: bool = False, most: int = 500) -> list[Reader]:
+        """Return readers of the objects of a list."""
+        value = self.raw(key)
+        if key not in self._value and not required:
+            return []
+        if not isinstance(value, list) or len(value) > most or not all(isinstance(v, Mapping) for v in value):
+            self.fault(key, f"a list of at most {most} JSON objects")
+            return []
+        if required and not value:
+            self.fault(key, "a list with at least one entry")
+        return [self._adopt(item, f"{self.path(key)}[{n}]") for n, item in enumerate(value)]
+
+    def known(self, keys: Iterable[str]) -> None:
+        """Declare keys known that are read by other means."""
+        self._asked.update(keys)
+
+    def finish(self) -> None:
+        """Refuse the document if anything in it was not accepted.
+
+        Raises:
+            Refused: with every fault, keys nobody asked for included.
+        """
+        self._note_unknown()
+        if self._faults:
+            raise Refused(self._faults)
+
+    def _note_unknown(self) -> None:
+        for key in self._value:
+            if key not in self._asked:
+                near = difflib.get_close_matches(key, self._asked, 1)
+                hint = f" (did you mean “{near[0]}”?)" if near else ""
+                known = ", ".join(sorted(self._asked))
+                self._faults.append(Fault(self.path(key), "unknown key", f"one of {known}{hint}"))
+        for child in self._children:
+            child._note_unknown()
+
+    def _adopt(self, value: Mapping[str, Any], where: str) -> Reader:
+        reader = Reader(value, where, self._faults, typed=self._typed)
+        self._children.append(reader)
+        return reader
+
+
+def as_decimal(value: object) -> Decimal | None:
+    """Return a JSON number or decimal string as a Decimal of its digits, or None."""
+    if isinstance(value, Decimal):
+        number = value
+    elif isinstance(value, str) and len(value) <= MOST_DIGITS and _DECIMAL.match(value.strip()):
+        number = Decimal(value.strip())
+    elif isinstance(value, int) and not isinstance(value, bool):
+        number = Decimal(value)
+    else:
+        return None
+    if (
+        not number.is_finite()
+        or len(number.as_tuple().digits) > MOST_DIGITS
+        or abs(number.adjusted()) > MOST_DIGITS
+    ):
+        return None
+    return number if "E" not in str(number) else Decimal(f"{number:f}")
+
+
+def _too_fine(number: Decimal, decimals: int | None) -> bool:
+    return decimals is not None and number != round(number, decimals)
+
+
+def _iso_date(value: object) -> dt.date | None:
+    if not isinstance(value, str) or not _ISO_DATE.match(value):
+        return None
+    try:
+        return dt.date.fromisoformat(value)
+    except ValueError:
+        return None
+
+
+def _unprintable(text: str) -> bool:
+    """Tell whether a text holds control characters or half of a surrogate pair, which no paper can carry."""
+    return any((ord(c) < 32 and c not in "\n\t") or 0xD800 <= ord(c) <= 0xDFFF or ord(c) == 127 for c in text)
