@@ -1,0 +1,74 @@
+"""Slips out of a document: each quantity with its digits, its typed text and its range."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import POINTS, RATES
+from flueleaf.domain.records.visits import NotMeasured, Slip
+from flueleaf.operations.intake.reader import Reader, said
+
+MOST_ATTEMPTS = 99
+_SMOKE_RANGE = re.compile(r"\s*(\d)\s*[-–]\s*(\d)\s*\Z", re.ASCII)
+
+
+def read_slips(reader: Reader, key: str = "slips", *, required: bool = False) -> tuple[Slip, ...]:
+    """Read a list of slips; a point, rate and attempt may be given once."""
+    slips: list[Slip] = []
+    for entry in reader.items(key, required=required):
+        slip = read_slip(entry)
+        if any((s.point, s.rate, s.attempt) == (slip.point, slip.rate, slip.attempt) for s in slips):
+            entry.fault("attempt", f"an attempt not yet given for {slip.point} at {slip.rate}")
+        slips.append(slip)
+    return tuple(slips)
+
+
+def read_slip(reader: Reader) -> Slip:
+    """Read one slip; any measured quantity may be absent."""
+    values: dict[str, Decimal] = {}
+    typed: dict[str, str] = {}
+    for key in QUANTITIES:
+        if not reader.has(key) and key not in reader.keys():
+            reader.known([key])
+            continue
+        value = _smoke(reader) if key == "smoke" else reader.quantity(key)
+        if value is not None:
+            values[key] = value
+            typed[key] = said(reader.raw(key))
+    attempt = reader.decimal("attempt", low=1, high=MOST_ATTEMPTS, decimals=0)
+    return Slip(
+        point=reader.choice("point", POINTS),
+        rate=reader.choice("rate", RATES),
+        values=values,
+        typed=typed,
+        attempt=int(attempt) if attempt is not None else 1,
+        confirmed=frozenset(reader.texts("confirmed", most=20)),
+        air_humidity_pct=reader.decimal("air_humidity_pct", low=0, high=100),
+    )
+
+
+def _smoke(reader: Reader) -> Decimal | None:
+    """Read a smoke number, or the worse end of a range such as 0-1."""
+    value = reader.raw("smoke")
+    if isinstance(value, str) and (ends := _SMOKE_RANGE.match(value)):
+        low, high = (int(end) for end in ends.groups())
+        if low <= high:
+            return Decimal(high)
+        reader.fault("smoke", "a number from 0 to 9, or a range such as 0-1, lower end first")
+        return None
+    return reader.quantity("smoke")
+
+
+def read_not_measured(reader: Reader) -> Sequence[NotMeasured]:
+    """Read the slips that could not be had, each with its reason."""
+    return [
+        NotMeasured(
+            point=entry.choice("point", POINTS),
+            rate=entry.choice("rate", RATES),
+            reason=entry.text("reason", required=True, longest=500),
+        )
+        for entry in reader.items("not_measured")
+    ]

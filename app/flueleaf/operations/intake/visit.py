@@ -1,0 +1,221 @@
+"""A whole visit out of the document of ``flueleaf evening``, or out of what was typed on a visit leaf."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from flueleaf.domain.records.register import POINTS, Point
+from flueleaf.domain.records.visits import (
+    ANSWERS,
+    DEFECT_CLASSES,
+    OUTCOMES,
+    PURPOSES,
+    SIGNATURES,
+    CheckAnswer,
+    Defect,
+    SignOff,
+    Supply,
+    Visit,
+    Work,
+)
+from flueleaf.operations.intake.money import read_line
+from flueleaf.operations.intake.reader import Reader, as_decimal
+from flueleaf.operations.intake.register import read_appliance, read_customer, read_instrument, read_premises
+from flueleaf.operations.intake.slips import read_not_measured, read_slips
+
+BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the shipped tables allow: names of kinds, fuels and papers, and each kind's check keys."""
+
+    kinds: Mapping[str, Sequence[str]]
+    fuels: Sequence[str]
+    papers: Sequence[str]
+
+
+def read_visit(document: object, *, choices: Choices, today: dt.date, typed: bool = False) -> Visit:
+    """Read a visit.
+
+    Args:
+        document: the JSON object; see the contract's ``evening``.
+        choices: names allowed by the shipped tables.
+        today: no visit may be later.
+        typed: the document comes from fields, where a number's own unit may follow it.
+
+    Raises:
+        Refused: naming every fault.
+    """
+    root = Reader.of(document, typed=typed)
+    visit = Visit(
+        visit_id=_visit_id(root),
+        purpose=root.choice("purpose", PURPOSES),
+        date=root.date("date", required=True, latest=today) or today,
+        arrived=root.time("arrived"),
+        left=root.time("left"),
+        customer=read_customer(root.child("customer")),
+        premises=read_premises(root.child("premises")),
+        works=tuple(_work(entry, choices) for entry in root.items("works", required=True, most=50)),
+        lines=tuple(read_line(entry) for entry in root.items("lines", most=200)),
+        sign_off=_sign_off(root),
+        papers=_papers(root, choices.papers),
+        issued_at=root.moment("issued_at"),
+    )
+    _times_in_order(root, visit)
+    root.finish()
+    return visit
+
+
+def _visit_id(root: Reader) -> str:
+    text = root.text("visit_id", required=True, longest=60)
+    try:
+        return str(uuid.UUID(text))
+    except ValueError:
+        if text:
+            root.fault("visit_id", "a UUID, as 1c0d2f6e-8a1b-4c3d-9e5f-0a1b2c3d4e5f")
+        return ""
+
+
+def _times_in_order(root: Reader, visit: Visit) -> None:
+    if visit.arrived and visit.left and visit.left < visit.arrived:
+        root.fault("left", f"a time not before the arrival at {visit.arrived:%H:%M}")
+    if visit.issued_at and visit.issued_at.date() < visit.date - dt.timedelta(days=1):
+        root.fault("issued_at", f"an instant not before the visit of {visit.date}")
+
+
+def _work(reader: Reader, choices: Choices) -> Work:
+    appliance = read_appliance(
+        reader.child("appliance"), kinds=tuple(choices.kinds), fuels=tuple(choices.fuels)
+    )
+    instrument = read_instrument(reader.child("instrument")) if reader.has("instrument") else None
+    reader.known(["instrument"])
+    return Work(
+        appliance=appliance,
+        instrument=instrument,
+        supply=_supply(reader),
+        slips=read_slips(reader),
+        checks=tuple(_check(entry, choices.kinds[appliance.kind]) for entry in reader.items("checks")),
+        close_up=_close_up(reader),
+        defects=tuple(_defect(entry) for entry in reader.items("defects")),
+        not_measured=tuple(read_not_measured(reader)),
+        outcome=reader.choice("outcome", OUTCOMES),
+    )
+
+
+def _supply(reader: Reader) -> Supply:
+    if not reader.has("supply"):
+        reader.known(["supply"])
+        return Supply()
+    supply = reader.child("supply")
+
+    return Supply(
+        standing_mbar=supply.decimal("standing_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
+        working_mbar=supply.decimal("working_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
+        inlet_mbar=supply.decimal("inlet_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
+        gas_rate=_gas_rate(supply),
+        tightness=_tightness(supply),
+    )
+
+
+def _gas_rate(supply: Reader) -> Mapping[str, Any] | None:
+    """Read a meter run; the fuel is the appliance's own."""
+    if not supply.has("gas_rate"):
+        supply.known(["gas_rate"])
+        return None
+    run = supply.child("gas_rate")
+    meter = run.child("meter")
+    return {
+        "meter": {
+            "unit": meter.choice("unit", ("m3", "ft3")),
+            "volume": meter.decimal("volume", low="0.0001", high=1000, required=True),
+            "seconds": meter.decimal("seconds", low=1, high=86_400, required=True),
+        },
+        "fuel": run.text("fuel", longest=40),
+        "calorific_value_mj_m3": run.decimal("calorific_value_mj_m3", low=10, high=150, required=True),
+        "corrected": run.flag("corrected"),
+        "rated_input": run.raw("rated_input"),
+        "tolerance_pct": run.raw("tolerance_pct"),
+    }
+
+
+def _tightness(supply: Reader) -> Mapping[str, Any] | None:
+    """Read a tightness test as entered: its own words and figures, one value a key.
+
+    No verdict is made of it: the permissible drop stands in the owner's copy of the standard.
+    """
+    if not supply.has("tightness"):
+        supply.known(["tightness"])
+        return None
+    test = supply.child("tightness")
+    found: dict[str, Any] = {}
+    for key in test.keys():
+        value = test.raw(key)
+        number = as_decimal(value)
+        if isinstance(value, bool):
+            found[key] = value
+        elif isinstance(value, str) and number is None:
+            found[key] = test.text(key, longest=500)
+        elif number is not None and abs(number) <= BIGGEST_PRESSURE_MBAR:
+            found[key] = number
+        else:
+            test.fault(key, f"a text, true, false, or a number up to {BIGGEST_PRESSURE_MBAR}")
+    return found
+
+
+def _check(entry: Reader, keys: Sequence[str]) -> CheckAnswer:
+    return CheckAnswer(
+        key=entry.choice("key", tuple(keys)) if keys else entry.text("key", required=True),
+        answer=entry.choice("answer", ANSWERS),
+        note=entry.text("note", longest=1000),
+    )
+
+
+def _close_up(reader: Reader) -> Mapping[Point, bool | Literal["not sure"]]:
+    if not reader.has("close_up"):
+        reader.known(["close_up"])
+        return {}
+    answers = reader.child("close_up")
+    answers.known(POINTS)
+    found: dict[Point, bool | Literal["not sure"]] = {}
+    for point in POINTS:
+        if point in answers.keys():
+            value = answers.raw(point)
+            if isinstance(value, bool):
+                found[point] = value
+            elif value == "not sure":
+                found[point] = "not sure"
+            else:
+                answers.fault(point, "true, false or “not sure”")
+    return found
+
+
+def _defect(entry: Reader) -> Defect:
+    return Defect(
+        text=entry.text("text", required=True, longest=1000),
+        defect_class=entry.choice("class", DEFECT_CLASSES),
+        action=entry.text("action", longest=1000),
+    )
+
+
+def _sign_off(root: Reader) -> SignOff | None:
+    if not root.has("sign_off"):
+        root.known(["sign_off"])
+        return None
+    entry = root.child("sign_off")
+    return SignOff(
+        customer_name=entry.text("customer_name", longest=200),
+        customer=entry.choice("customer", SIGNATURES),
+    )
+
+
+def _papers(root: Reader, known: Sequence[str]) -> tuple[str, ...]:
+    wanted = root.texts("papers", most=20)
+    if any(kind not in known for kind in wanted) or len(set(wanted)) < len(wanted):
+        root.fault("papers", "each once, of " + ", ".join(f"“{kind}”" for kind in known))
+        return ()
+    return wanted

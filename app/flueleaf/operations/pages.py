@@ -1,0 +1,187 @@
+"""What a leaf shows, gathered in one reading of the book, as plain frozen records."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from flueleaf.domain.records.register import Appliance, Customer, Instrument, Point, Premises, Rate
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedRow:
+    """One verdict as it was frozen at sign-off. ``verdict``: within | near | over | unjudged."""
+
+    quantity: str
+    value: Decimal | None
+    value_text: str
+    limit: Decimal | None
+    sense: str
+    source: str
+    verdict: str
+    margin: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """One slip of the past: values by quantity key, its verdict, its judged quantities.
+
+    Attributes:
+        ratio: CO/CO2 as judged, typed or computed.
+        decides: False for an attempt that a later one superseded.
+        co_tolerance_ppm, ratio_tolerance: half-widths the instrument of the day allowed (None: unknown).
+    """
+
+    date: dt.date
+    visit_id: str
+    point: Point
+    rate: Rate
+    attempt: int
+    values: Mapping[str, Decimal]
+    ratio: float | None
+    verdict: str
+    decides: bool = True
+    instrument: str = ""
+    judged: tuple[JudgedRow, ...] = ()
+    co_tolerance_ppm: float | None = None
+    ratio_tolerance: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class VisitRow:
+    """A visit in a list."""
+
+    visit_id: str
+    date: dt.date
+    purpose: str
+    verdict: str
+    outcome: str = ""
+    papers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PaperRow:
+    """A sealed paper in a list."""
+
+    number: str
+    kind: str
+    date: dt.date
+    premises: str = ""
+    customer: str = ""
+    total: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DueRow:
+    """A due item: what, where, by when, and the rule's reason."""
+
+    date: dt.date
+    rule: str
+    what: str
+    premises: str = ""
+    customer: str = ""
+    why: str = ""
+    premises_id: int | None = None
+    appliance_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ApplianceRow:
+    """An appliance in a list, with its last verdict and next due date."""
+
+    appliance: Appliance
+    last_visit: dt.date | None = None
+    last_verdict: str = ""
+    next_due: dt.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PremisesPage:
+    """The premises leaf."""
+
+    premises: Premises
+    customer: Customer
+    appliances: tuple[ApplianceRow, ...] = ()
+    visits: tuple[VisitRow, ...] = ()
+    papers: tuple[PaperRow, ...] = ()
+    due: tuple[DueRow, ...] = ()
+    drafts: tuple[DraftRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChartLimits:
+    """The limits a history chart draws: value and whose it is ("" and None where there is none)."""
+
+    co_ppm: Decimal | None = None
+    co_source: str = ""
+    ratio: Decimal | None = None
+    ratio_source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AppliancePage:
+    """The appliance leaf.
+
+    Attributes:
+        last: the deciding slips of the latest visit that has any.
+        history: every slip, oldest first.
+        fuel_line: O2 % against CO2 % of complete combustion, from no excess air to fresh air.
+        o2_tolerance_pct, co2_tolerance_pct: half-widths of the latest instrument, for the crosses.
+    """
+
+    appliance: Appliance
+    premises: Premises
+    customer: Customer
+    last: tuple[ReadingRow, ...] = ()
+    history: tuple[ReadingRow, ...] = ()
+    visits: tuple[VisitRow, ...] = ()
+    papers: tuple[PaperRow, ...] = ()
+    due: tuple[DueRow, ...] = ()
+    limits: ChartLimits = field(default_factory=ChartLimits)
+    fuel_line: tuple[tuple[float, float], ...] = ()
+    o2_tolerance_pct: float = 0.0
+    co2_tolerance_pct: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class DraftRow:
+    """An unfinished visit."""
+
+    visit_id: str
+    title: str
+    date: dt.date | None
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OwingRow:
+    """An invoice that is not paid in full."""
+
+    number: str
+    customer: str
+    date: dt.date
+    due: dt.date
+    owing: str
+    overdue_days: int
+
+
+@dataclass(frozen=True, slots=True)
+class TonightPage:
+    """The opening leaf: unfinished visits, what is due, who owes, the latest papers."""
+
+    today: dt.date
+    drafts: tuple[DraftRow, ...] = ()
+    due: tuple[DueRow, ...] = ()
+    owing: tuple[OwingRow, ...] = ()
+    papers: tuple[PaperRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RegisterPage:
+    """What a visit leaf offers while typing: customers, instruments, known models."""
+
+    customers: tuple[Customer, ...] = ()
+    instruments: tuple[Instrument, ...] = ()
+    models: tuple[Appliance, ...] = ()
