@@ -1,0 +1,1 @@
+"""Quotes and invoices: lines, totals and terms."""

@@ -1,0 +1,7 @@
+"""What a commissioning record states: the record of a visit."""
+
+from __future__ import annotations
+
+from flueleaf.papers.record.facts import Record
+
+Facts = Record
