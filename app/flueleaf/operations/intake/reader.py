@@ -104,7 +104,7 @@ class Reader:
         """Tell whether a key is there and not null (an empty text counts as there)."""
         return self._value.get(key) is not None
 
-    def keys(self) -> tuple[str, ...]:
+    def names(self) -> tuple[str, ...]:
         """Return the keys present; asking for them does not make them known."""
         return tuple(self._value)
 

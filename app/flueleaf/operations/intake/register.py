@@ -118,7 +118,7 @@ def _windows(limits: Reader, key: str) -> Mapping[Rate, Window]:
     found: dict[Rate, Window] = {}
     for rate in RATES:
         ends = by_rate.raw(rate)
-        if ends is None and rate not in by_rate.keys():
+        if ends is None and rate not in by_rate.names():
             continue
         numbers = [as_decimal(end) for end in ends] if isinstance(ends, list) else []
         low, high = (numbers[0], numbers[1]) if len(numbers) == 2 else (None, None)
@@ -147,7 +147,7 @@ def _by_quantity(
         reader.raw(key)
         return {}
     table = reader.child(key)
-    return {name: read(table.child(name), name) for name in table.keys() if name in _measured(table)}
+    return {name: read(table.child(name), name) for name in table.names() if name in _measured(table)}
 
 
 def _measured(table: Reader) -> tuple[str, ...]:
@@ -172,7 +172,7 @@ def _ranges(reader: Reader) -> Mapping[str, Decimal]:
     table = reader.child("range")
     found = {
         name: table.decimal(name, low=QUANTITIES[name].low, high=QUANTITIES[name].high)
-        for name in table.keys()
+        for name in table.names()
         if name in _measured(table)
     }
     return {name: value for name, value in found.items() if value is not None}

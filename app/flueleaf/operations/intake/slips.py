@@ -31,7 +31,7 @@ def read_slip(reader: Reader) -> Slip:
     values: dict[str, Decimal] = {}
     typed: dict[str, str] = {}
     for key in QUANTITIES:
-        if not reader.has(key) and key not in reader.keys():
+        if not reader.has(key) and key not in reader.names():
             reader.known([key])
             continue
         value = _smoke(reader) if key == "smoke" else reader.quantity(key)

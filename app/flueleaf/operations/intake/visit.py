@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import POINTS, Point
 from flueleaf.domain.records.visits import (
     ANSWERS,
@@ -52,6 +53,27 @@ def read_visit(document: object, *, choices: Choices, today: dt.date, typed: boo
         Refused: naming every fault.
     """
     root = Reader.of(document, typed=typed)
+    visit = _visit(root, choices, today)
+    root.finish()
+    return visit
+
+
+def peek_visit(document: object, *, choices: Choices, today: dt.date) -> tuple[Visit, tuple[Fault, ...]]:
+    """Read what can be read of a visit still being typed, and the faults in the way of its sign-off.
+
+    A refused value is left out of the visit; where the record cannot do without one, a placeholder stands,
+    and a fault says so.
+    """
+    root = Reader.of(document, typed=True)
+    visit = _visit(root, choices, today)
+    try:
+        root.finish()
+    except Refused as refused:
+        return visit, refused.faults
+    return visit, ()
+
+
+def _visit(root: Reader, choices: Choices, today: dt.date) -> Visit:
     visit = Visit(
         visit_id=_visit_id(root),
         purpose=root.choice("purpose", PURPOSES),
@@ -66,8 +88,7 @@ def read_visit(document: object, *, choices: Choices, today: dt.date, typed: boo
         papers=_papers(root, choices.papers),
         issued_at=root.moment("issued_at"),
     )
-    _times_in_order(root, visit)
-    root.finish()
+    _times_in_order(root, visit, today)
     return visit
 
 
@@ -81,11 +102,13 @@ def _visit_id(root: Reader) -> str:
         return ""
 
 
-def _times_in_order(root: Reader, visit: Visit) -> None:
+def _times_in_order(root: Reader, visit: Visit, today: dt.date) -> None:
     if visit.arrived and visit.left and visit.left < visit.arrived:
         root.fault("left", f"a time not before the arrival at {visit.arrived:%H:%M}")
-    if visit.issued_at and visit.issued_at.date() < visit.date - dt.timedelta(days=1):
-        root.fault("issued_at", f"an instant not before the visit of {visit.date}")
+    # One day of grace on each side: the instant's own offset may put it on the neighbouring day.
+    day = dt.timedelta(days=1)
+    if visit.issued_at and not visit.date - day <= visit.issued_at.date() <= today + day:
+        root.fault("issued_at", f"an instant from the visit of {visit.date} to today, {today}")
 
 
 def _work(reader: Reader, choices: Choices) -> Work:
@@ -153,7 +176,7 @@ def _tightness(supply: Reader) -> Mapping[str, Any] | None:
         return None
     test = supply.child("tightness")
     found: dict[str, Any] = {}
-    for key in test.keys():
+    for key in test.names():
         value = test.raw(key)
         number = as_decimal(value)
         if isinstance(value, bool):
@@ -183,7 +206,7 @@ def _close_up(reader: Reader) -> Mapping[Point, bool | Literal["not sure"]]:
     answers.known(POINTS)
     found: dict[Point, bool | Literal["not sure"]] = {}
     for point in POINTS:
-        if point in answers.keys():
+        if point in answers.names():
             value = answers.raw(point)
             if isinstance(value, bool):
                 found[point] = value

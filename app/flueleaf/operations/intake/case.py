@@ -1,0 +1,62 @@
+"""The document of ``flueleaf assess``: one appliance, its instrument, its slips, its past."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+
+from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.judging.case import Case, PreviousVisit
+from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.records.register import FLUES, Instrument
+from flueleaf.operations.intake.reader import Reader
+from flueleaf.operations.intake.register import (
+    read_instrument,
+    read_limits,
+    read_points,
+    read_rated_input,
+)
+from flueleaf.operations.intake.slips import read_not_measured, read_slips
+
+
+def read_case(
+    document: object, *, kinds: Mapping[str, Kind], fuels: Mapping[str, Fuel], today: dt.date
+) -> Case:
+    """Read the case of one appliance.
+
+    Raises:
+        Refused: naming every fault.
+    """
+    root = Reader.of(document)
+    appliance = root.child("appliance")
+    case = Case(
+        date=root.date("date") or today,
+        fuel=fuels[root.choice("fuel", tuple(fuels))],
+        kind=kinds[appliance.choice("kind", tuple(kinds))],
+        limits=read_limits(appliance),
+        rated_input=read_rated_input(appliance),
+        flue=appliance.choice("flue", FLUES) if appliance.has("flue") else None,
+        test_points=read_points(appliance, "test_points"),
+        instrument=_instrument(root),
+        slips=read_slips(root, required=True),
+        previous=tuple(_previous(entry) for entry in root.items("previous")),
+        not_measured=tuple(read_not_measured(root)),
+    )
+    appliance.known(["flue"])
+    root.finish()
+    return case
+
+
+def _instrument(reader: Reader) -> Instrument | None:
+    if not reader.has("instrument"):
+        reader.known(["instrument"])
+        return None
+    return read_instrument(reader.child("instrument"))
+
+
+def _previous(entry: Reader) -> PreviousVisit:
+    return PreviousVisit(
+        date=entry.date("date", required=True) or dt.date.min,
+        slips=read_slips(entry, required=True),
+        instrument=_instrument(entry),
+    )
