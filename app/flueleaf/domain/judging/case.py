@@ -1,0 +1,54 @@
+"""What is judged: one appliance, its instrument, its slips, and what was read before."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.records.register import Flue, Instrument, MakerLimits, Point, Rate, RatedInput
+from flueleaf.domain.records.visits import NotMeasured, Purpose, Slip
+
+
+@dataclass(frozen=True, slots=True)
+class PreviousVisit:
+    """An earlier visit to the same appliance. ``fuel`` None: the same fuel as now."""
+
+    date: dt.date
+    slips: tuple[Slip, ...]
+    instrument: Instrument | None = None
+    fuel: Fuel | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Everything the verdict on one appliance rests on.
+
+    Attributes:
+        date: the day of the work; None takes the current editions and compares no dates.
+        limits: the maker's, which win over a rule table's quantity by quantity.
+        flue: None where unknown; then the kind tells whether it is always room-sealed.
+        purpose: of the visit; None wants every slip that any purpose wants.
+        not_measured: wanted slips that could not be had; they are not missing.
+        unsettled: points and rates whose logged run had not settled; empty where no run was logged.
+    """
+
+    date: dt.date | None
+    fuel: Fuel
+    kind: Kind
+    limits: MakerLimits | None = None
+    instrument: Instrument | None = None
+    slips: tuple[Slip, ...] = ()
+    previous: tuple[PreviousVisit, ...] = ()
+    rated_input: RatedInput | None = None
+    flue: Flue | None = None
+    purpose: Purpose | None = None
+    test_points: tuple[Point, ...] = ()
+    not_measured: tuple[NotMeasured, ...] = ()
+    unsettled: frozenset[tuple[Point, Rate]] = frozenset()
+
+    @property
+    def room_sealed(self) -> bool:
+        """Whether the appliance is known to be room-sealed."""
+        return self.flue == "room-sealed" if self.flue else self.kind.room_sealed_only

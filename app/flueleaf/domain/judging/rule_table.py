@@ -1,0 +1,115 @@
+"""Rule tables: limits and default tolerances with source, edition and status, looked up by date."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Literal
+
+from flueleaf.domain.records.register import Point, Rate, Tolerance
+
+Sense = Literal["at most", "at least"]
+Status = Literal["read", "common practice", "recalled", "empty"]
+
+SENSES: tuple[Sense, ...] = ("at most", "at least")
+STATUSES: tuple[Status, ...] = ("read", "common practice", "recalled", "empty")
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One limit of a table.
+
+    Attributes:
+        key: the quantity's key (``co_ppm``); unit: as printed.
+        limit: None in an empty slot, which the owner fills from the own copy of the standard.
+        points, rates: where it applies; kinds: names of kinds, empty for every kind that names the table.
+        half_width: tolerance half-width that counts instead of the instrument's, None for the instrument's.
+        note: why, in a sentence.
+    """
+
+    key: str
+    unit: str
+    sense: Sense
+    limit: Decimal | None
+    points: tuple[Point, ...]
+    rates: tuple[Rate, ...]
+    status: Status
+    kinds: tuple[str, ...] = ()
+    clause: str = ""
+    half_width: Decimal | None = None
+    note: str = ""
+
+    @property
+    def judges(self) -> bool:
+        """Whether it may judge: a recalled or empty slot never does."""
+        return self.limit is not None and self.status in ("read", "common practice")
+
+
+@dataclass(frozen=True, slots=True)
+class RuleTable:
+    """One edition of one table.
+
+    Attributes:
+        table: its key; title: what a person calls it.
+        valid_from, valid_to: first and last day of work it counts for; valid_to None while it is current.
+        checked: how and when it was compared with its source.
+        tolerances: default half-widths by quantity key, where the table gives any.
+    """
+
+    table: str
+    title: str
+    edition: str
+    source: str
+    valid_from: dt.date
+    checked: str
+    valid_to: dt.date | None = None
+    rules: tuple[Rule, ...] = ()
+    tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
+
+    def covers(self, on: dt.date | None) -> bool:
+        """Whether it counts for work of a day; without a day, whether it is the current edition."""
+        if on is None:
+            return self.valid_to is None
+        return self.valid_from <= on and (self.valid_to is None or on <= self.valid_to)
+
+    def applying(self, *, kind: str, point: Point, rate: Rate) -> tuple[Rule, ...]:
+        """Return the rules that may judge a slip of a kind at a point and rate."""
+        return tuple(
+            rule
+            for rule in self.rules
+            if rule.judges
+            and point in rule.points
+            and rate in rule.rates
+            and (not rule.kinds or kind in rule.kinds)
+        )
+
+
+def editions_on(tables: Iterable[RuleTable], table: str, on: dt.date | None) -> list[RuleTable]:
+    """Return the editions of a table that count on a day.
+
+    Raises:
+        LookupError: no edition of that table is known at all.
+    """
+    known = [found for found in tables if found.table == table]
+    if not known:
+        raise LookupError(f"no rule table called {table}")
+    return [found for found in known if found.covers(on)]
+
+
+def in_force(tables: Iterable[RuleTable], table: str, on: dt.date | None) -> RuleTable:
+    """Return the one edition of a table that counts on the day of the work.
+
+    Args:
+        tables: every edition known.
+        table: the table's key.
+        on: the day of the work; None asks for the current edition.
+
+    Raises:
+        LookupError: there is no such edition, or more than one.
+    """
+    hits = editions_on(tables, table, on)
+    if len(hits) != 1:
+        raise LookupError(f"{table}: {len(hits)} editions in force on {on or 'no date'}")
+    return hits[0]
