@@ -1,0 +1,1 @@
+"""The shipped tables: TOML files read into frozen domain objects."""
