@@ -1,0 +1,176 @@
+"""When a check, a service or a notice falls due, and why.
+
+Source: Gas Safety (Installation and Use) Regulations 1998, reg. 36A (SI 2018/139): a check completed in the
+two months that end with the deadline counts as made on the deadline. The intervals stand in the rule table.
+"""
+
+from __future__ import annotations
+
+import calendar
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from flueleaf.domain.problems import Fault, Refused
+
+EARLIEST = dt.date(1990, 1, 1)
+LATEST = dt.date(2200, 1, 1)
+ACCEPTED = f"a date as YYYY-MM-DD, {EARLIEST} to {LATEST}"
+ANCHOR_ACCEPTED = (
+    "an earlier deadline on the same day of the month, or on one that this month is too short for"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule of the table.
+
+    Attributes:
+        counts_from: the fact the interval runs from: checked, installed, known or completed.
+        months, days: the interval; calendar months are clamped to the month's end.
+        window_months: a check within so many months before a deadline keeps its anniversary; 0: never.
+        renews: the rule follows an earlier deadline, so ``previous_due`` and ``anchor`` count.
+        why: what falls due, in words.
+    """
+
+    name: str
+    counts_from: str
+    months: int
+    days: int
+    window_months: int
+    renews: bool
+    why: str
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What falls due.
+
+    Attributes:
+        window_opens: the first day on which the next check keeps the anniversary; None without one.
+        why: a sentence with its source.
+        anchor: the date to hand on as ``anchor`` next time; None where the rule keeps no anniversary.
+    """
+
+    next_due: dt.date
+    window_opens: dt.date | None
+    why: str
+    anchor: dt.date | None = None
+
+
+def plan(rule: Rule, **facts: dt.date | None) -> Plan:
+    """Return the next due date of a rule.
+
+    Args:
+        rule: the rule.
+        facts: the date the rule counts from; where it renews also ``previous_due`` (the deadline this check
+            met or missed; None where there was none) and ``anchor`` (an earlier deadline whose day of the
+            month is kept where a month is long enough).
+
+    Raises:
+        Refused: a fact is missing, unknown, no date, out of range, or the anchor belongs to another deadline.
+    """
+    _refuse_faults(rule, facts)
+    start = facts[rule.counts_from]
+    assert start is not None
+    previous, anchor = facts.get("previous_due"), facts.get("anchor")
+    kept = previous is not None and _keeps(previous, start, rule.window_months)
+    if previous is not None and kept:
+        anchor = anchor or previous
+        due = add_months(previous, rule.months, day=anchor.day)
+    else:
+        anchor = start if rule.window_months else None
+        due = add_months(start, rule.months) + dt.timedelta(days=rule.days)
+    opens = None
+    if rule.window_months:
+        opens = add_months(due, -rule.window_months) + dt.timedelta(days=1)
+    return Plan(due, opens, _why(rule, start, previous), anchor)
+
+
+def add_months(date: dt.date, months: int, *, day: int | None = None) -> dt.date:
+    """Return the same day some calendar months on (or back), clamped to the month's end.
+
+    Args:
+        day: the day of the month wanted, the date's own by default.
+    """
+    year, month = divmod(date.year * 12 + date.month - 1 + months, 12)
+    last = calendar.monthrange(year, month + 1)[1]
+    return dt.date(year, month + 1, min(day or date.day, last))
+
+
+def in_words(date: dt.date) -> str:
+    """Return a date as ``9 February 2026``, in English whatever the machine's language."""
+    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+
+
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def _keeps(deadline: dt.date, checked: dt.date, window_months: int) -> bool:
+    """Tell whether a check lies in the months that end with the deadline.
+
+    The period begins on the day after the corresponding date: exactly two months before is outside.
+    """
+    return add_months(deadline, -window_months) < checked <= deadline
+
+
+def _why(rule: Rule, start: dt.date, previous: dt.date | None) -> str:
+    what = rule.why[0].upper() + rule.why[1:]
+    if previous is None:
+        told = f"counted from {in_words(start)}"
+    elif _keeps(previous, start, rule.window_months):
+        told = (
+            f"done on {in_words(start)}, within {rule.window_months} months before the deadline of "
+            f"{in_words(previous)}, so the anniversary stays"
+        )
+    elif start > previous:
+        told = (
+            f"done on {in_words(start)}, after the deadline of {in_words(previous)}, so it counts from then"
+        )
+    else:
+        told = (
+            f"done on {in_words(start)}, {rule.window_months} months or more before the deadline of "
+            f"{in_words(previous)}, so it counts from then"
+        )
+    return f"{what}: {told} ({rule.source})."
+
+
+def _refuse_faults(rule: Rule, facts: Mapping[str, dt.date | None]) -> None:
+    known = {rule.counts_from} | ({"previous_due", "anchor"} if rule.renews else set())
+    faults = [
+        Fault(key, str(value), f"for “{rule.name}” only {', '.join(sorted(known))}")
+        for key, value in facts.items()
+        if key not in known and value is not None
+    ]
+    if facts.get(rule.counts_from) is None:
+        faults.append(Fault(rule.counts_from, "", ACCEPTED))
+    faults += [
+        Fault(key, str(value), ACCEPTED)
+        for key, value in facts.items()
+        if key in known and value is not None and not _is_sound(value)
+    ]
+    if not faults:
+        faults += _anchor_faults(facts.get("previous_due"), facts.get("anchor"))
+    if faults:
+        raise Refused(faults)
+
+
+def _is_sound(value: object) -> bool:
+    """Tell whether a value is a plain date in range (an instant is none: its day depends on the place)."""
+    return type(value) is dt.date and EARLIEST <= value <= LATEST
+
+
+def _anchor_faults(previous: dt.date | None, anchor: dt.date | None) -> list[Fault]:
+    """Refuse an anchor that would move the deadline instead of keeping its day."""
+    if anchor is None:
+        return []
+    if previous is None:
+        return [Fault("previous_due", "", f"{ACCEPTED}, where an anchor is given")]
+    if anchor > previous or add_months(previous, 0, day=anchor.day) != previous:
+        return [Fault("anchor", str(anchor), f"{ANCHOR_ACCEPTED}, not after {previous}")]
+    return []
