@@ -128,8 +128,8 @@ def bs845(fuel: Fuel, co2_pct: float, flue_c: float, air_c: float) -> Bs845:
     """Return efficiencies in the style of BS 845-1:1987 (formulas recalled).
 
     Dry loss K1 · (flue − air) / CO2 with K1 = 255 · C% / Q; gross also loses
-    9 · H% · (2488 + 2.1 flue − 4.2 air) / Q. C and H are mass % of the fuel (carbon of its CO2 included, which
-    shows in the flue too), Q the net or gross heating value in kJ/kg.
+    9 · H% · (2488 + 2.1 flue − 4.2 air) / Q. C and H are mass % of the fuel (the carbon of its CO2 included,
+    which shows in the flue too), Q the net or gross heating value in kJ/kg.
 
     Args:
         fuel: what burns.

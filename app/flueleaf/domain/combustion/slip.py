@@ -17,9 +17,9 @@ _T = TypeVar("_T")
 class SlipFigures:
     """Figures of a flue slip, named as in the headless contract; None: not to be had from these readings.
 
-    Basis: the air factor comes from measured O2, else from CO2; losses, ``_net_`` and ``_gross_`` efficiencies
-    by first principles with dry air; the ``_condensing_`` pair an upper bound; the ``_bs845_`` pair from measured
-    CO2, else from O2; emissions per kWh of net heat.
+    Basis: the air factor comes from measured O2, else from CO2; losses, ``_net_`` and ``_gross_``
+    efficiencies by first principles with dry air; the ``_condensing_`` pair an upper bound; the ``_bs845_``
+    pair from measured CO2, else from O2; emissions per kWh of net heat.
     """
 
     co2_from_o2_pct: float | None = None

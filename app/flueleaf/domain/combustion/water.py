@@ -58,7 +58,7 @@ def saturation_c(vapour_kpa: float) -> float:
     """
     if not _LEAST_KPA <= vapour_kpa <= 20_000.0:
         raise ValueError(f"vapour at {vapour_kpa} kPa is outside {_LEAST_KPA:.4f}..20000 kPa: no liquid dew")
-    beta = (vapour_kpa / 1000.0) ** 0.25
+    beta = sqrt(sqrt(vapour_kpa / 1000.0))
     e = beta * beta + _N3 * beta + _N6
     f = _N1 * beta * beta + _N4 * beta + _N7
     g = _N2 * beta * beta + _N5 * beta + _N8
