@@ -1,0 +1,92 @@
+"""The document of ``flueleaf gas-rate``: a meter run, the gas, the plate it is compared with."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.combustion.gas_rate import (
+    HIGHEST_CV_MJ_M3,
+    LOWEST_CV_MJ_M3,
+    METER_UNITS,
+    TIMING_S,
+    MeterRun,
+    Plate,
+)
+from flueleaf.domain.records.register import Basis
+from flueleaf.operations.intake.reader import Reader
+
+# Beyond any meter and appliance of the trade; they only keep a slip of the pen out. Common practice.
+LEAST_VOLUME, BIGGEST_VOLUME = Decimal("0.0001"), Decimal(1000)
+LONGEST_RUN_S = 86_400
+BIGGEST_INPUT_KW = 10_000
+BASES: tuple[Basis, ...] = ("net", "gross")
+
+
+@dataclass(frozen=True, slots=True)
+class GasRateInput:
+    """What is needed to work out a heat input."""
+
+    fuel: Fuel
+    run: MeterRun
+    calorific_value_mj_m3: Decimal
+    corrected: bool
+    plate: Plate | None
+
+
+def read_gas_rate(document: object, *, fuels: Mapping[str, Fuel]) -> GasRateInput:
+    """Read the document.
+
+    Raises:
+        Refused: naming every fault, keys that are not known and a liquid fuel included.
+    """
+    root = Reader.of(document)
+    gases = tuple(name for name, fuel in fuels.items() if fuel.state == "gas")
+    found = GasRateInput(
+        fuel=fuels[root.choice("fuel", gases)],
+        run=_run(root.child("meter")),
+        calorific_value_mj_m3=_given(
+            root.decimal("calorific_value_mj_m3", low=LOWEST_CV_MJ_M3, high=HIGHEST_CV_MJ_M3, required=True)
+        ),
+        corrected=root.flag("corrected"),
+        plate=_plate(root),
+    )
+    root.finish()
+    return found
+
+
+def _given(value: Decimal | None) -> Decimal:
+    """Return a required number; the reader stands in for a refused one until it refuses the document."""
+    return Decimal(1) if value is None else value
+
+
+def _run(meter: Reader) -> MeterRun:
+    timing = meter.decimal("timing_s", low=0, high=60)
+    return MeterRun(
+        unit=meter.choice("unit", METER_UNITS),
+        volume=_given(meter.decimal("volume", low=LEAST_VOLUME, high=BIGGEST_VOLUME, required=True)),
+        seconds=_given(meter.decimal("seconds", low=1, high=LONGEST_RUN_S, required=True)),
+        step=meter.decimal("step", low=0, high=BIGGEST_VOLUME),
+        timing_s=TIMING_S if timing is None else timing,
+    )
+
+
+def _plate(root: Reader) -> Plate | None:
+    plus = minus = None
+    if root.raw("tolerance_pct") is not None:
+        tolerance = root.child("tolerance_pct")
+        plus = tolerance.decimal("plus", low=0, high=100, required=True)
+        minus = tolerance.decimal("minus", low=0, high=100, required=True)
+        if not root.has("rated_input"):
+            root.fault("rated_input", "a JSON object: a tolerance is a tolerance of the rated input")
+    if root.raw("rated_input") is None:
+        return None
+    plate = root.child("rated_input")
+    return Plate(
+        basis=plate.choice("basis", BASES),
+        kw=_given(plate.decimal("kw", low="0.1", high=BIGGEST_INPUT_KW, required=True)),
+        plus_pct=plus,
+        minus_pct=minus,
+    )
