@@ -1,0 +1,104 @@
+"""A field for one of a longer list: type its beginning, or walk the list with the arrows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCompleter, QWidget
+
+from flueleaf.desktop.fields.line_field import LineField
+
+WIDTH_PX = 240
+MOST_NAMED = 6
+
+
+class ChoiceField(LineField):
+    """One of a list of words. What was typed is completed on leaving where only one choice begins with it."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        choices: Sequence[str],
+        *,
+        others: bool = False,
+        parent: QWidget | None = None,
+    ) -> None:
+        """Make an empty choice.
+
+        Args:
+            name: object name, the path of the value.
+            label: what it is called.
+            choices: the words offered.
+            others: whether a text that is not on the list is taken too.
+            parent: the widget it stands in.
+        """
+        super().__init__(name, label, width_px=WIDTH_PX, parent=parent)
+        self._others = others
+        self._choices: tuple[str, ...] = ()
+        self.set_choices(choices)
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """The words offered."""
+        return self._choices
+
+    def set_choices(self, choices: Sequence[str]) -> None:
+        """Offer another list."""
+        self._choices = tuple(choices)
+        completer = QCompleter(list(choices), self)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        if (popup := completer.popup()) is not None:
+            popup.setAccessibleName(f"{self.label}: choices")
+        completer.activated.connect(self._on_picked)
+        self.edit.setCompleter(completer)
+
+    def value(self) -> str:
+        """Return the choice meant, or "" where none (or more than one) is."""
+        text = " ".join(self.text().split())
+        hits = [c for c in self._choices if c.lower() == text.lower()]
+        hits = hits or [c for c in self._choices if text and c.lower().startswith(text.lower())]
+        if len(hits) == 1:
+            return hits[0]
+        return text if self._others else ""
+
+    def problem(self) -> str:
+        """Return what is wrong: the text, and the choices."""
+        if not self.text().strip() or self.value():
+            return ""
+        named = ", ".join(self._choices[:MOST_NAMED])
+        more = f" or {len(self._choices) - MOST_NAMED} more" if len(self._choices) > MOST_NAMED else ""
+        return f"“{self.text()[:24]}” is not on the list. Choose {named}{more}."
+
+    def check(self) -> bool:
+        """Complete the text where one choice is meant, then check."""
+        if (meant := self.value()) and meant != self.text():
+            self.edit.setText(meant)
+            self.edited.emit(meant)
+        return super().check()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Walk the list with the arrows, also while nothing is typed."""
+        if (
+            watched is self.edit
+            and isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.KeyPress
+            and event.key() in {Qt.Key.Key_Up, Qt.Key.Key_Down}
+            and self._choices
+        ):
+            self._step(1 if event.key() == Qt.Key.Key_Down else -1)
+            return True
+        return super().eventFilter(watched, event)
+
+    def _step(self, by: int) -> None:
+        now = self._choices.index(self.value()) if self.value() in self._choices else (-1 if by > 0 else 0)
+        self._on_picked(self._choices[(now + by) % len(self._choices)])
+
+    def _on_picked(self, choice: str) -> None:
+        self.edit.setText(choice)
+        self.edit.selectAll()
+        self.set_fault("")
+        self.edited.emit(choice)

@@ -1,0 +1,65 @@
+"""A field for a date; what was understood stands after it, with the day of the week."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.dates import ACCEPTED, read_date, weekday_date
+from flueleaf.desktop.fields.line_field import LineField
+
+WIDTH_PX = 128
+LONGEST_DATE = 40
+
+
+class DateField(LineField):
+    """One date, typed in any of the fixed patterns."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        *,
+        today: Callable[[], dt.date],
+        future: bool = True,
+        parent: QWidget | None = None,
+    ) -> None:
+        """Make an empty date field.
+
+        Args:
+            name: object name, the path of the value.
+            label: what it is called.
+            today: the clock.
+            future: whether a date after today is taken.
+            parent: the widget it stands in.
+        """
+        super().__init__(name, label, width_px=WIDTH_PX, longest=LONGEST_DATE, parent=parent)
+        self._today = today
+        self._future = future
+
+    def value(self) -> dt.date | None:
+        """Return the date, or None where the field is empty or its text is not accepted."""
+        return None if self.problem() else read_date(self.text(), self._today())
+
+    def problem(self) -> str:
+        """Return what is wrong: the value as it stands, and what would be accepted."""
+        if not self.text().strip():
+            return ""
+        date = read_date(self.text(), self._today())
+        if date is None:
+            return f"“{self.text()[:24]}” is no date. Type {ACCEPTED}."
+        if not self._future and date > self._today():
+            return f"{weekday_date(date)} lies ahead. Type a date up to today, {weekday_date(self._today())}."
+        return ""
+
+    def set_text(self, text: str) -> None:
+        """Fill in without a signal."""
+        super().set_text(text)
+        self.read_back()
+
+    def read_back(self) -> None:
+        """Show how the text was understood."""
+        date = self.value()
+        self.set_note(weekday_date(date) if date else "")

@@ -1,0 +1,107 @@
+"""The base of every field: a control, what stands after it, and the message under it.
+
+The contract every field keeps (leaves and tests rely on it):
+
+- ``objectName`` is the path of the value (``slip.0.co_ppm``); the control inside has the name + ``.edit``.
+- ``text()`` is what was typed, kept as typed; ``set_text`` fills it in without a signal.
+- ``edited(str)`` at every change by the person; ``left()`` when the field is left; ``entered()`` at Enter,
+  after which the focus moves on by itself unless ``moves_on`` is off.
+- ``set_fault(text)`` shows a message under the field and never moves the focus; "" takes it away.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from flueleaf.desktop.theme import current
+
+
+class Field(QWidget):
+    """One value to type or choose."""
+
+    edited = Signal(str)
+    left = Signal()
+    entered = Signal()
+
+    def __init__(self, name: str, label: str, parent: QWidget | None = None) -> None:
+        """Make an empty field.
+
+        Args:
+            name: object name, the path of the value.
+            label: what it is called, for its row label and for screen readers.
+            parent: the widget it stands in.
+        """
+        super().__init__(parent)
+        self.setObjectName(name)
+        self.label = label
+        self.moves_on = True
+        self._fault = ""
+        self.note = QLabel()
+        self.note.setObjectName(f"{name}.note")
+        self.note.setProperty("tone", "soft")
+        self.note.hide()
+        self.message = QLabel()
+        self.message.setObjectName(f"{name}.message")
+        self.message.setProperty("role", "small")
+        self.message.setProperty("tone", "fault")
+        self.message.setWordWrap(True)
+        self.message.hide()
+        self.line = QHBoxLayout()
+        self.line.setContentsMargins(0, 0, 0, 0)
+        self.line.setSpacing(current().space(2))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(self.line)
+        column.addWidget(self.message)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def hold(self, control: QWidget) -> None:
+        """Take the control in: named, labelled for screen readers, and the one that gets the focus."""
+        control.setObjectName(f"{self.objectName()}.edit")
+        control.setAccessibleName(self.label)
+        self.line.addWidget(control)
+        self.line.addWidget(self.note)
+        self.setFocusProxy(control)
+
+    def text(self) -> str:
+        """Return what was typed or chosen, as typed."""
+        raise NotImplementedError
+
+    def set_text(self, text: str) -> None:
+        """Fill the field in without telling anybody."""
+        raise NotImplementedError
+
+    def set_note(self, text: str) -> None:
+        """Say something quiet after the control: a unit, or how the text was read."""
+        self.note.setText(text)
+        self.note.setVisible(bool(text))
+
+    def fault(self) -> str:
+        """Return the message shown, "" if the field has none."""
+        return self._fault
+
+    def set_fault(self, text: str) -> None:
+        """Show a message under the field; "" takes it away. The focus stays where it is."""
+        if text == self._fault:
+            return
+        self._fault = text
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
+        control = self.control()
+        control.setAccessibleDescription(text)
+        control.setProperty("faulty", bool(text))
+        control.style().unpolish(control)
+        control.style().polish(control)
+
+    def control(self) -> QWidget:
+        """Return the control inside, the one that has the focus."""
+        proxy = self.focusProxy()
+        return proxy if proxy is not None else self
+
+    def move_on(self) -> None:
+        """Tell that Enter was pressed, and go to the next field."""
+        self.entered.emit()
+        if self.moves_on:
+            self.focusNextPrevChild(True)

@@ -1,0 +1,96 @@
+"""A field that is one line of typing; numbers, dates and choices build on it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QFocusEvent
+from PySide6.QtWidgets import QLineEdit, QSizePolicy, QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.theme import current
+
+LONGEST_CHARACTERS = 500  # a pasted page is cut here, so that it can neither hang the window nor the book
+
+
+class LineField(Field):
+    """One line of text, with the message of its own check shown when the field is left."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        *,
+        width_px: int = 0,
+        longest: int = LONGEST_CHARACTERS,
+        parent: QWidget | None = None,
+    ) -> None:
+        """Make an empty line.
+
+        Args:
+            name: object name, the path of the value.
+            label: what it is called.
+            width_px: width at 100 % text; 0 takes the room there is.
+            longest: most characters kept of what is typed or pasted.
+            parent: the widget it stands in.
+        """
+        super().__init__(name, label, parent)
+        self._width_px = width_px
+        self.edit = QLineEdit()
+        self.edit.setMaxLength(longest)
+        self.hold(self.edit)
+        if width_px:
+            self.line.addStretch(1)
+            self.edit.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self._fit()
+        self.edit.textEdited.connect(self._on_edited)
+        self.edit.returnPressed.connect(self.move_on)
+        self.edit.installEventFilter(self)
+
+    def text(self) -> str:
+        """Return the text as typed."""
+        return self.edit.text()
+
+    def set_text(self, text: str) -> None:
+        """Fill in without a signal, and check it, so that a reopened draft says its faults again."""
+        self.edit.setText(text)
+        self.edit.setCursorPosition(0)
+        self.check()
+
+    def problem(self) -> str:
+        """Return what is wrong with the text, or ""; an empty field has no fault."""
+        return ""
+
+    def check(self) -> bool:
+        """Show or take away the message; returns whether the text is acceptable."""
+        self.set_fault(self.problem())
+        return not self.fault()
+
+    def read_back(self) -> None:
+        """Refresh the note after the control, where a field has one."""
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Check when the control is left; a window that merely loses the screen is not left."""
+        if watched is self.edit and isinstance(event, QFocusEvent) and event.lostFocus():
+            self.check()
+            self.left.emit()
+        return super().eventFilter(watched, event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the width in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
+    def _fit(self) -> None:
+        if self._width_px:
+            self.edit.setFixedWidth(current().px(self._width_px))
+
+    def _on_edited(self, text: str) -> None:
+        if self.fault():
+            self.check()
+        self.read_back()
+        self.edited.emit(text)
+
+
+class TextField(LineField):
+    """Plain words."""

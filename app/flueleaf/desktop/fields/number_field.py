@@ -1,0 +1,64 @@
+"""A field for one measured or priced number; it knows its quantity and keeps the digits typed."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.domain.problems import Fault
+from flueleaf.domain.quantities import Quantity, parse
+
+WIDTH_PX = 96
+LONGEST_NUMBER = 60
+
+
+class NumberField(LineField):
+    """One number of a quantity; the unit may be typed after it, a comma is asked about."""
+
+    def __init__(
+        self,
+        name: str,
+        quantity: Quantity,
+        *,
+        label: str = "",
+        show_unit: bool = True,
+        width_px: int = WIDTH_PX,
+        parent: QWidget | None = None,
+    ) -> None:
+        """Make an empty number field.
+
+        Args:
+            name: object name, the path of the value.
+            quantity: unit, range and spelling of the number.
+            label: what it is called, else the quantity's own label.
+            show_unit: whether the unit stands after the control (a grid has it in the row's head).
+            width_px: width at 100 % text.
+            parent: the widget it stands in.
+        """
+        unit = f", {quantity.unit}" if quantity.unit else ""
+        super().__init__(
+            name, (label or quantity.label) + unit, width_px=width_px, longest=LONGEST_NUMBER, parent=parent
+        )
+        self.quantity = quantity
+        self.edit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        if show_unit:
+            self.set_note(quantity.unit)
+
+    def value(self) -> Decimal | None:
+        """Return the number, or None where the field is empty or its text is not accepted."""
+        read = self._read()
+        return read if isinstance(read, Decimal) else None
+
+    def problem(self) -> str:
+        """Return what is wrong: the value as it stands, and what would be accepted."""
+        read = self._read()
+        if not isinstance(read, Fault):
+            return ""
+        shown = read.value if len(read.value) <= 24 else read.value[:23] + "…"
+        return f"“{shown}” cannot be used. Type {read.accepted}."
+
+    def _read(self) -> Decimal | Fault | None:
+        return parse(self.quantity, self.text(), self.objectName()) if self.text().strip() else None

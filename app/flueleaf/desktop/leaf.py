@@ -1,0 +1,171 @@
+"""The leaf: the page in the middle of the window, and how to add one.
+
+Adding a leaf touches one file and its test:
+
+1. Write ``leaves/<name>_leaf.py`` with a class ``<Name>Leaf(Leaf)`` and a function
+   ``open_leaf(desk, place) -> Leaf``. The window finds the file by the name of the place, so
+   ``Place("<name>", key)`` opens it; nothing is registered anywhere.
+2. Override ``fill()``: ask one operation for the page, ``set_heading(...)``, then
+   ``add_section(Section(...))`` with rows, facts, lists or panels. It is called again, by ``rebuild()``, when
+   something shown has changed: ``self.watch(Topic.REGISTER, ...)``. A leaf that is typed into
+   builds its fields once, in ``__init__``.
+3. Give ``margin_widgets()`` what stands on the right, ``commands()`` the actions with their keys.
+4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``;
+   leave for good (a form that was filled in) by ``finished.emit()``.
+5. Its test in ``tests/desktop/leaves/test_<name>_leaf.py`` opens it and goes through it by keyboard; the
+   walker test finds it by itself and checks names, sizes and tab order.
+
+Sizes, colours and fonts come from ``theme.current()`` and the roles of ``section.label``; a leaf sets none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.section import Section, label
+from flueleaf.desktop.theme import current
+
+MEASURE_PX = 780  # widest column of the page at 100 % text
+
+
+class Leaf(QWidget):
+    """A heading and sections on a page that scrolls."""
+
+    place_wanted = Signal(object)  # Place
+    said = Signal(str)
+    kept = Signal(bool)  # True when everything typed is on the disk, False while it is not
+    finished = Signal()
+    margin_changed = Signal()
+    title_changed = Signal(str)
+
+    def __init__(self, desk: Desk, place: Place, parent: QWidget | None = None) -> None:
+        """Make an empty leaf; subclasses end their ``__init__`` with ``self.fill()``.
+
+        Args:
+            desk: the book, changes, clock and questions.
+            place: what is to be shown.
+            parent: the widget it stands in.
+        """
+        super().__init__(parent)
+        self.desk = desk
+        self.place = place
+        self.sections: list[Section] = []
+        self.setObjectName(f"leaf.{place.leaf}")
+        self._title = label("", role="title", wrap=True)
+        self._subtitle = label("", role="lead", tone="soft", wrap=True)
+        self._corner = label("", tone="soft")
+        self._page = QWidget()
+        self._page.setProperty("ground", "paper")
+        self._column = QVBoxLayout()
+        self.scroll_area = QScrollArea()
+        self._build()
+        self._fit()
+
+    @property
+    def title(self) -> str:
+        """The heading."""
+        return self._title.text()
+
+    def fill(self) -> None:
+        """Put the heading and sections on the page; called again by ``rebuild``."""
+
+    def margin_widgets(self) -> Sequence[QWidget]:
+        """Return what stands in the margin, from top to bottom; made anew at each call."""
+        return ()
+
+    def commands(self) -> tuple[Command, ...]:
+        """Return the leaf's own actions."""
+        return ()
+
+    def first_focus(self) -> QWidget | None:
+        """Return where the cursor goes when the leaf is opened; None: the first control of the page."""
+        return next(
+            (
+                w
+                for w in self._page.findChildren(QWidget)
+                if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isEnabled() and not w.isHidden()
+            ),
+            None,
+        )
+
+    def leaving(self) -> None:
+        """Called before another leaf is shown or the window closes: keep what is typed."""
+
+    def set_heading(self, title: str, subtitle: str = "", corner: str = "") -> None:
+        """Set the heading: title, a quieter line under it, and a word at its right end."""
+        for shown, text in ((self._title, title), (self._subtitle, subtitle), (self._corner, corner)):
+            shown.setText(text)
+            shown.setVisible(bool(text))
+        self.setAccessibleName(title)
+        self.title_changed.emit(title)
+
+    def add_section(self, section: Section) -> Section:
+        """Put a section under the earlier ones; returns it."""
+        self.sections.append(section)
+        self._column.addWidget(section)
+        return section
+
+    def watch(self, *topics: Any) -> None:
+        """Rebuild the leaf after a change of any of the topics."""
+        self.desk.hub.watch(self, topics, self.rebuild)
+
+    def rebuild(self) -> None:
+        """Fill the page again, with the keyboard and the page left where they were."""
+        focused = QApplication.focusWidget()
+        name = focused.objectName() if focused is not None and self.isAncestorOf(focused) else ""
+        at = self.scroll_area.verticalScrollBar().value()
+        for section in self.sections:
+            section.setParent(None)
+            section.deleteLater()
+        self.sections.clear()
+        self.fill()
+        if name and (again := self._page.findChild(QWidget, name)) is not None:
+            again.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.scroll_area.verticalScrollBar().setValue(at)
+        self.margin_changed.emit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the page in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
+    def _build(self) -> None:
+        heading = QVBoxLayout()
+        heading.setSpacing(current().space(1))
+        top = QHBoxLayout()
+        top.addWidget(self._title, 1)
+        top.addWidget(self._corner, 0, Qt.AlignmentFlag.AlignBottom)
+        heading.addLayout(top)
+        heading.addWidget(self._subtitle)
+        self._column.addLayout(heading)
+        self._text = QWidget()
+        self._text.setLayout(self._column)
+        outer = QVBoxLayout(self._page)
+        line = QHBoxLayout()
+        line.addWidget(self._text, 100)
+        line.addStretch(1)
+        outer.addLayout(line)
+        outer.addStretch(1)
+        self.scroll_area.setWidget(self._page)
+        self.scroll_area.setWidgetResizable(True)
+        self.scroll_area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.scroll_area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.scroll_area)
+
+    def _fit(self) -> None:
+        theme = current()
+        self._text.setMaximumWidth(theme.px(MEASURE_PX))
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(theme.space(6))
+        if (outer := self._page.layout()) is not None:
+            outer.setContentsMargins(theme.space(9), theme.space(7), theme.space(7), theme.space(9))

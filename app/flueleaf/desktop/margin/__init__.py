@@ -1,0 +1,1 @@
+"""The margin: verdicts, last time's values, cautions, and what is still open."""

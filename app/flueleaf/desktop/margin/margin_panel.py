@@ -1,0 +1,36 @@
+"""The column on the right of the leaf."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
+
+from flueleaf.desktop.theme import current
+
+
+class MarginPanel(QScrollArea):
+    """Shows what the leaf gives for the margin."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("margin")
+        self.setAccessibleName("margin")
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.show_widgets(())
+
+    def show_widgets(self, widgets: Sequence[QWidget]) -> None:
+        """Replace what is shown."""
+        theme = current()
+        page = QWidget()
+        page.setProperty("ground", "paper")
+        column = QVBoxLayout(page)
+        column.setContentsMargins(theme.space(5), theme.space(8), theme.space(4), theme.space(8))
+        column.setSpacing(theme.space(6))
+        for widget in widgets:
+            column.addWidget(widget)
+        column.addStretch(1)
+        self.setWidget(page)

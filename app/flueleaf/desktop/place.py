@@ -1,0 +1,23 @@
+"""Where one can go in the window: the name of a leaf and what it shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """An address inside the window.
+
+    Attributes:
+        leaf: name of the leaf; ``premises`` is shown by ``leaves/premises_leaf.py``.
+        key: id of what is shown, "" for a new or an only one.
+        within: id of what a new one belongs to (a new appliance: its premises).
+    """
+
+    leaf: str
+    key: str = ""
+    within: str = ""
+
+
+TONIGHT = Place("tonight")

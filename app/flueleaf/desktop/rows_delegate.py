@@ -1,0 +1,83 @@
+"""Paints the cells of a row: text, figures aligned on the decimal point, verdicts as mark and word."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRect, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from flueleaf.desktop.rows_table_model import RowsTableModel
+from flueleaf.desktop.theme import Theme, current
+from flueleaf.desktop.verdict_mark import MARK_PX, VERDICTS, paint_mark
+
+ROW_PX = 30
+
+
+class RowsDelegate(QStyledItemDelegate):
+    """Draws rows without cells: a hairline under each, and a ring round the one the keyboard is on."""
+
+    def __init__(self, model: RowsTableModel, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._model = model
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """Paint one cell."""
+        theme = current()
+        box: QRect = option.rect
+        state: QStyle.StateFlag = option.state
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        chosen = bool(state & QStyle.StateFlag.State_Selected) and bool(state & QStyle.StateFlag.State_Active)
+        if chosen:
+            painter.fillRect(box, theme.colour("chosen"))
+        painter.setPen(QPen(theme.colour("focus" if chosen else "hairline"), 2 if chosen else 1))
+        low = box.bottom() if not chosen else box.bottom() - 1
+        painter.drawLine(box.left(), low, box.right() + 1, low)
+        self._paint_text(painter, theme, box, index)
+        painter.restore()
+
+    def sizeHint(
+        self,
+        option: QStyleOptionViewItem,  # noqa: ARG002
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> QSize:
+        """Room for the text, and the row's height."""
+        theme = current()
+        text = str(index.data() or "")
+        kind = self._model.columns[index.column()].kind
+        wide = QFontMetrics(theme.font(strong=kind == "verdict")).horizontalAdvance(text)
+        mark = theme.px(MARK_PX) + theme.space(2) if kind == "verdict" and text else 0
+        return QSize(wide + mark + theme.space(4), theme.px(ROW_PX))
+
+    def _paint_text(
+        self, painter: QPainter, theme: Theme, box: QRect, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        column = self._model.columns[index.column()]
+        text = str(index.data() or "")
+        room = box.adjusted(theme.space(1), 0, -theme.space(2), 0)
+        painter.setFont(theme.font())
+        painter.setPen(theme.colour("soft" if column.kind == "soft" else "ink"))
+        middle = Qt.AlignmentFlag.AlignVCenter
+        metrics = painter.fontMetrics()
+        if column.kind == "verdict" and text in VERDICTS:
+            side = theme.px(MARK_PX)
+            paint_mark(painter, text, QPointF(room.left() + side / 2 + 1, room.center().y() + 1), side)
+            painter.setPen(theme.colour("ink"))
+            room.setLeft(room.left() + side + theme.space(1.5))
+        if column.kind == "figure":
+            behind = self._longest_fraction(index.column(), metrics)
+            whole, point, fraction = text.partition(".")
+            at_point = room.right() - behind
+            painter.drawText(QRect(room.left(), box.top(), at_point - room.left(), box.height()),
+                             Qt.AlignmentFlag.AlignRight | middle, whole)  # fmt: skip
+            painter.drawText(QRect(at_point, box.top(), behind + theme.space(1), box.height()),
+                             Qt.AlignmentFlag.AlignLeft | middle, point + fraction)  # fmt: skip
+            return
+        shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, Qt.AlignmentFlag.AlignLeft | middle, shown)
+
+    def _longest_fraction(self, column: int, metrics: QFontMetrics) -> int:
+        fractions = ("".join(row.cells[column].partition(".")[1:]) for row in self._model.rows)
+        return max((metrics.horizontalAdvance(fraction) for fraction in fractions), default=0)
