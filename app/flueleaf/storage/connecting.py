@@ -1,0 +1,109 @@
+"""Connections to a book, and what must be known before one is used.
+
+The book's file is only ever opened through SQLite: closing it after a look of our own would drop the
+locks that another connection of the same process holds on it
+(https://www.sqlite.org/howtocorrupt.html, section 2.2).
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from urllib.parse import quote
+
+from flueleaf.domain.problems import BookProblem
+from flueleaf.storage import migrations
+from flueleaf.storage.problems import in_words
+
+Tracer = Callable[[str], None]
+BUSY_MS = 5_000
+
+
+def connect(
+    path: Path, mode: str, *, busy_ms: int = BUSY_MS, on_statement: Tracer | None = None
+) -> sqlite3.Connection:
+    """Open a connection; nothing is read yet.
+
+    Args:
+        path: the book.
+        mode: "ro", "rw" or "rwc", as in SQLite's file names.
+        busy_ms: how long to wait for another writer, milliseconds.
+        on_statement: told every statement before it runs.
+    """
+    address = f"file:{quote(path.resolve().as_posix())}?mode={mode}"
+    con = sqlite3.connect(address, uri=True, isolation_level=None, timeout=busy_ms / 1000)
+    con.row_factory = sqlite3.Row
+    con.set_trace_callback(on_statement)
+    con.execute("PRAGMA foreign_keys = ON")
+    con.execute("PRAGMA recursive_triggers = ON")
+    con.execute("PRAGMA temp_store = MEMORY")
+    if mode != "ro":
+        con.execute("PRAGMA journal_mode = DELETE")
+        con.execute("PRAGMA synchronous = EXTRA")
+    return con
+
+
+def open_checked(
+    path: Path, *, read_only: bool, busy_ms: int = BUSY_MS, on_statement: Tracer | None = None
+) -> sqlite3.Connection:
+    """Open a connection to a file that is a book.
+
+    Raises:
+        BookProblem: missing, not a book, locked, damaged, or not writable when writing is wanted.
+    """
+    if not path.exists():
+        raise BookProblem(f"There is no book at {path}.")
+    if not path.is_file():
+        raise BookProblem(f"{path} is not a book: it is not a file.")
+    with in_words(path):
+        finish_interrupted_write(path, busy_ms)
+        with_checks = connect(path, "ro", busy_ms=busy_ms)
+        try:
+            found = with_checks.execute("PRAGMA application_id").fetchone()[0]
+        finally:
+            with_checks.close()
+        if found != migrations.APPLICATION_ID:
+            raise BookProblem(f"{path} is not a book of Flueleaf: another program made it, or it is empty.")
+        if not read_only:
+            check_writable(path)
+        return connect(path, "ro" if read_only else "rw", busy_ms=busy_ms, on_statement=on_statement)
+
+
+def finish_interrupted_write(path: Path, busy_ms: int) -> None:
+    """Take back the half-written change of a process that died, as SQLite does when opening for writing.
+
+    A connection that only reads is not allowed to do it and could not read either.
+    """
+    reader = connect(path, "ro", busy_ms=busy_ms)
+    try:
+        reader.execute("SELECT 1 FROM sqlite_schema").fetchone()
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorcode != sqlite3.SQLITE_READONLY_ROLLBACK:
+            raise
+        writer = connect(path, "rw", busy_ms=busy_ms)
+        try:
+            writer.execute("SELECT 1 FROM sqlite_schema").fetchone()
+        finally:
+            writer.close()
+    finally:
+        reader.close()
+
+
+def check_writable(path: Path) -> None:
+    """Refuse a book whose file or folder is read-only; the folder takes SQLite's journal.
+
+    Raises:
+        BookProblem: says which of both.
+    """
+    if not os.access(path, os.W_OK):
+        raise BookProblem(f"The book {path} is read-only: it can be read, nothing can be written to it.")
+    try:
+        with tempfile.TemporaryFile(dir=path.resolve().parent, prefix="flueleaf-"):
+            pass
+    except OSError as error:
+        raise BookProblem(
+            f"The folder {path.resolve().parent} is read-only: the book in it can be read, but not written."
+        ) from error

@@ -1,0 +1,44 @@
+"""What SQLite says, in words a person can act on."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from flueleaf.domain.problems import BookProblem
+
+_LOCKED = "The book {book} is locked: another program is writing to it. Close it there and try again."
+_TEXTS = {
+    sqlite3.SQLITE_BUSY: _LOCKED,
+    sqlite3.SQLITE_LOCKED: _LOCKED,
+    sqlite3.SQLITE_FULL: "The disk is full: nothing was written to the book {book}. Make room and try again.",
+    sqlite3.SQLITE_READONLY: "The book {book} cannot be written: the file or its folder is read-only.",
+    sqlite3.SQLITE_CANTOPEN: "The book {book} cannot be opened, or nothing may be written in its folder.",
+    sqlite3.SQLITE_PERM: "The book {book} may not be used by this user of the computer.",
+    sqlite3.SQLITE_AUTH: "The book {book} may not be used by this user of the computer.",
+    sqlite3.SQLITE_IOERR: "The disk reported a fault while the book {book} was used: nothing was changed.",
+    sqlite3.SQLITE_CORRUPT: "The book {book} is damaged. Run “flueleaf verify” and restore a backup.",
+    sqlite3.SQLITE_NOTADB: "{book} is not a book: it is not an SQLite file.",
+    sqlite3.SQLITE_NOMEM: "There was not enough memory to use the book {book}: nothing was changed.",
+}
+
+
+def problem_of(error: sqlite3.Error, path: Path) -> BookProblem | None:
+    """Return the problem behind an SQLite error, None where the error is a fault of the program."""
+    code = getattr(error, "sqlite_errorcode", None)
+    text = _TEXTS.get(code & 0xFF) if code is not None else None
+    return BookProblem(text.format(book=path)) if text else None
+
+
+@contextmanager
+def in_words(path: Path) -> Iterator[None]:
+    """Turn SQLite's errors inside the block into a BookProblem; a fault of the program passes as it is."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        problem = problem_of(error, path)
+        if problem is None:
+            raise
+        raise problem from error
