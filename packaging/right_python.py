@@ -37,7 +37,7 @@ def go_on(script: str, arguments: Sequence[str]) -> None:
 
     Where none is found, end with words that say so.
     """
-    if suits(sys.version_info):
+    if suits(sys.version_info[:2]):
         return
     for command in commands(sys.platform == "win32"):
         if answers(command):
