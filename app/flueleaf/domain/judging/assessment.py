@@ -86,7 +86,7 @@ class SlipAssessment:
         decides: whether it is the last attempt of its point and rate; only then does it count for the whole.
         values: quantity key to the value as typed, with its digits.
         o2_pct, co2_pct: as used, measured or derived; derived: keys of the derived ones.
-        ratio: CO/CO2, exact; computed, or typed where only that is known or where that is the worse.
+        ratio: CO/CO2, exact; computed, or as typed where it cannot be computed. Both are in ``judged``.
         ratio_text: at least four decimals and as many more as keep it on its side of the limit; "" if none.
         figures: what the combustion physics says of the slip.
     """

@@ -1,0 +1,116 @@
+"""The verdict on one appliance: limits, physics, doubts and last time, slip by slip, and the whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from flueleaf.domain.combustion.slip_figures import SlipFigures, slip_figures
+from flueleaf.domain.judging.assessment import Assessment, SlipAssessment, worst
+from flueleaf.domain.judging.case import Case
+from flueleaf.domain.judging.changes import changed_since_last
+from flueleaf.domain.judging.doubts import after_doubts, calibration_expired, slip_doubts
+from flueleaf.domain.judging.limits import default_tolerances, limits_for, tables_for, unsourced
+from flueleaf.domain.judging.next_steps import next_steps
+from flueleaf.domain.judging.procedure import missing_slips
+from flueleaf.domain.judging.readings import Readings, read
+from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.judging.uncertainty import Tolerances
+from flueleaf.domain.judging.verdict import judge_slip, ratio_text, slip_verdict
+from flueleaf.domain.records.visits import Slip
+
+
+@dataclass(frozen=True, slots=True)
+class _Basis:
+    """What every slip of a case is judged by."""
+
+    tables: tuple[RuleTable, ...]
+    defaults: RuleTable
+    tolerances: Tolerances
+
+
+def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
+    """Return the verdict on one appliance.
+
+    The last attempt of each point and rate decides, all attempts are judged and kept. Any readings in the
+    accepted ranges get an answer.
+
+    Args:
+        case: the appliance with its slips.
+        rules: every edition of every rule table; the day of the work chooses.
+
+    Raises:
+        LookupError: a table that the kind names is not among the rules, or two editions count on one day.
+    """
+    known = tuple(rules)
+    defaults = default_tolerances(case, known)
+    basis = _Basis(tables_for(case, known), defaults, Tolerances.of(case.instrument, defaults))
+    slips = tuple(_assess_slip(case, slip, basis) for slip in case.slips)
+    deciding = tuple(slip for slip in slips if slip.decides)
+    doubts = (
+        *calibration_expired(case),
+        *unsourced(case, basis.tables),
+        *(doubt for slip in deciding for doubt in slip.doubts),
+    )
+    missing = missing_slips(case.kind, case.purpose, case.slips, case.not_measured)
+    return Assessment(
+        verdict=worst(slip.verdict for slip in deciding),
+        slips=slips,
+        doubts=doubts,
+        next_steps=next_steps(deciding, doubts, missing),
+        missing=missing,
+        tolerance=basis.tolerances.name,
+    )
+
+
+def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
+    readings = read(slip, case.fuel, basis.tolerances)
+    judged = judge_slip(readings, limits_for(case, basis.tables, slip.point, slip.rate))
+    decides = _decides(case, slip)
+    doubts = slip_doubts(case, readings)
+    if decides:
+        doubts += changed_since_last(case, readings, judged, basis.defaults)
+    judged = after_doubts(judged, doubts)
+    ratio = readings.ratios[0].value if readings.ratios else None
+    return SlipAssessment(
+        point=slip.point,
+        rate=slip.rate,
+        attempt=slip.attempt,
+        decides=decides,
+        verdict=slip_verdict(judged),
+        values=slip.values,
+        o2_pct=readings.o2_pct.value if readings.o2_pct else None,
+        co2_pct=readings.co2_pct.value if readings.co2_pct else None,
+        derived=readings.derived,
+        ratio=ratio,
+        ratio_text="" if ratio is None else ratio_text(ratio, judged),
+        figures=_figures(case, slip, readings),
+        judged=judged,
+        doubts=doubts,
+    )
+
+
+def _decides(case: Case, slip: Slip) -> bool:
+    """Tell whether no later attempt of the same point and rate was made."""
+    return all(
+        other.attempt <= slip.attempt
+        for other in case.slips
+        if (other.point, other.rate) == (slip.point, slip.rate)
+    )
+
+
+def _figures(case: Case, slip: Slip, readings: Readings) -> SlipFigures:
+    """Return the figures of a flue slip from what was measured; other points have none."""
+    if readings.slip.point != "flue":
+        return SlipFigures()
+    measured = {key: float(value) for key, value in slip.values.items()}
+    return slip_figures(
+        case.fuel,
+        o2_pct=measured.get("o2_pct"),
+        co2_pct=measured.get("co2_pct"),
+        co_ppm=measured.get("co_ppm"),
+        no_ppm=measured.get("no_ppm"),
+        flue_c=measured.get("flue_c"),
+        air_c=measured.get("air_c"),
+        air_humidity_pct=None if slip.air_humidity_pct is None else float(slip.air_humidity_pct),
+    )

@@ -1,0 +1,93 @@
+"""Last time's readings beside this time's: a change is told only where the instruments cannot explain it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from flueleaf.domain.judging.assessment import Doubt, Judged
+from flueleaf.domain.judging.case import Case, PreviousVisit
+from flueleaf.domain.judging.doubts import placed, shown
+from flueleaf.domain.judging.readings import Reading, Readings, read
+from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.judging.uncertainty import Tolerances, has_changed
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.visits import Slip
+
+# Gas quality and load move good boilers that far. Source: the headless contract, ``changed-since-last``.
+SHARE_OF_LIMIT = Fraction("0.1")
+POINTS_PCT = Fraction(1)
+
+
+def changed_since_last(
+    case: Case, readings: Readings, judged: Iterable[Judged], defaults: RuleTable
+) -> tuple[Doubt, ...]:
+    """Return a doubt for each quantity of a slip that has changed since the latest earlier visit.
+
+    Args:
+        case: with the earlier visits.
+        readings: of the slip that decides its point and rate.
+        judged: its verdicts, for the limits.
+        defaults: the default tolerances.
+    """
+    last = _last(case, readings.slip)
+    if last is None:
+        return ()
+    visit, slip = last
+    before = read(slip, case.fuel, Tolerances.of(visit.instrument, defaults))
+    floors = _floors(judged)
+    return tuple(
+        placed(_doubt(visit, old, new), readings.slip)
+        for old, new in _pairs(before, readings)
+        if has_changed(
+            old.value,
+            new.value,
+            variance=old.variance + new.variance,
+            floor=floors.get(new.quantity, Fraction(0)),
+        )
+    )
+
+
+def _last(case: Case, slip: Slip) -> tuple[PreviousVisit, Slip] | None:
+    """Return the latest earlier visit of the same fuel with that point and rate, and its deciding slip."""
+    visits = [
+        visit
+        for visit in case.previous
+        if (visit.fuel is None or visit.fuel == case.fuel) and (case.date is None or visit.date <= case.date)
+    ]
+    for visit in sorted(visits, key=lambda visit: visit.date, reverse=True):
+        same = [one for one in visit.slips if (one.point, one.rate) == (slip.point, slip.rate)]
+        if same:
+            return visit, max(same, key=lambda one: one.attempt)
+    return None
+
+
+def _pairs(before: Readings, now: Readings) -> Iterator[tuple[Reading, Reading]]:
+    """Pair what both visits have; O2 and CO2 only as measured, since one derived says nothing of its own."""
+    for old, new in ((before.o2_pct, now.o2_pct), (before.co2_pct, now.co2_pct)):
+        if old and new and old.basis == new.basis == "measured":
+            yield old, new
+    if before.co_ppm and now.co_ppm:
+        yield before.co_ppm, now.co_ppm
+    if before.ratios and now.ratios:
+        yield before.ratios[0], now.ratios[0]
+
+
+def _floors(judged: Iterable[Judged]) -> dict[str, Fraction]:
+    """Return what a change must exceed whatever the instruments: a tenth of the limit, or a point of gas.
+
+    Without a limit the instruments alone tell.
+    """
+    floors = {"o2_pct": POINTS_PCT, "co2_pct": POINTS_PCT}
+    for one in judged:
+        if one.quantity in ("co_ppm", "ratio") and one.limit is not None:
+            floors[one.quantity] = SHARE_OF_LIMIT * Fraction(one.limit)
+    return floors
+
+
+def _doubt(visit: PreviousVisit, old: Reading, new: Reading) -> Doubt:
+    text = (
+        f"{QUANTITIES[new.quantity].label} was {shown(old, 5)} on {visit.date} and is {shown(new, 5)} now: "
+        f"more than both analysers' tolerances explain. Look for the cause."
+    )
+    return Doubt("changed-since-last", new.quantity, text)

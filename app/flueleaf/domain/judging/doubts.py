@@ -1,0 +1,201 @@
+"""Can the numbers of a slip be true: physics, the analyser's own range, its calibration.
+
+Every text says what was found and what to look at, in a sentence or two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+
+from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
+from flueleaf.domain.judging.assessment import Doubt, Judged
+from flueleaf.domain.judging.case import Case
+from flueleaf.domain.judging.readings import Reading, Readings, co2_per_o2
+from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.visits import Slip
+
+# Unconfirmed, these leave nothing of a slip good.
+SERIOUS = frozenset({"beyond-physics", "o2-co2-disagree", "ratio-disagrees"})
+
+# More oxygen than this no air holds; fresh air may show 21.0 on an analyser. Source: the headless contract.
+O2_HIGHEST_PCT = Decimal("21.3")
+# A printed ratio may be rounded or cut to four decimals. Source: the headless contract.
+RATIO_DIGIT = Fraction("0.0001")
+# How far an analyser's own fuel setting may put the CO2 that it works out from O2: maxima of natural gas run
+# from 11.70 % (methane) to 12.04 % (UK mix), 2.9 % apart. Computed from the shipped fuel tables.
+FUEL_SETTING_REL = Fraction("0.03")
+
+
+def slip_doubts(case: Case, readings: Readings) -> tuple[Doubt, ...]:
+    """Return the doubts about one slip, each with its place and whether it is confirmed."""
+    slip = readings.slip
+    found = (
+        *_beyond_physics(readings),
+        *_o2_co2_disagree(readings),
+        *_ratio_disagrees(readings),
+        *_air_leak(case, readings),
+        *_range_exceeded(case, slip),
+        *_not_settled(case, slip),
+    )
+    return tuple(placed(doubt, slip) for doubt in found)
+
+
+def placed(doubt: Doubt, slip: Slip) -> Doubt:
+    """Return a doubt with the place of its slip."""
+    return replace(
+        doubt,
+        point=slip.point,
+        rate=slip.rate,
+        attempt=slip.attempt,
+        confirmed=doubt.code in slip.confirmed,
+    )
+
+
+def after_doubts(judged: tuple[Judged, ...], doubts: tuple[Doubt, ...]) -> tuple[Judged, ...]:
+    """Return the verdicts with within and near turned to unjudged while a serious doubt is not confirmed."""
+    open_codes = [doubt.code for doubt in doubts if doubt.code in SERIOUS and not doubt.confirmed]
+    if not open_codes:
+        return judged
+    why = f"in doubt: {', '.join(dict.fromkeys(open_codes))}"
+    return tuple(
+        replace(one, verdict="unjudged", why=why) if one.verdict in ("within", "near") else one
+        for one in judged
+    )
+
+
+def calibration_expired(case: Case) -> tuple[Doubt, ...]:
+    """Return a doubt if the analyser's calibration had run out on the day."""
+    due = case.instrument.calibration_due if case.instrument else None
+    if due is None or case.date is None or case.date <= due:
+        return ()
+    text = (
+        f"The calibration of this analyser was due on {due}; these readings are of {case.date}. "
+        f"They stand as taken, and the record prints it."
+    )
+    return (Doubt("calibration-expired", "", text),)
+
+
+def shown(reading: Reading, decimals: int = 2) -> str:
+    """Return a reading with its unit: measured ones with the digits typed, derived ones rounded."""
+    quantity = QUANTITIES[reading.quantity]
+    text = f"{float(reading.value):.{decimals}f}"
+    if isinstance(reading.value, Decimal):
+        text = f"{reading.value:f}"
+    return f"{text} {quantity.unit}".rstrip()
+
+
+def _beyond_physics(readings: Readings) -> Iterator[Doubt]:
+    co2, o2, fuel = readings.co2_pct, readings.o2_pct, readings.fuel
+    if co2 and co2.basis == "measured":
+        highest = Fraction(fuel.co2_max_pct)
+        if co2.value > highest + readings.tolerances.half_width("co2_pct", co2.value):
+            text = (
+                f"CO2 {shown(co2)} is more than {fuel.name} can give: {float(highest):.2f} % at most. "
+                f"Look at the figure, the fuel and the analyser."
+            )
+            yield Doubt("beyond-physics", "co2_pct", text)
+    if o2 and o2.basis == "measured" and o2.value > O2_HIGHEST_PCT:
+        text = (
+            f"O2 {shown(o2)} is more than air holds. Look at the figure; purge the analyser in fresh air and "
+            f"measure again."
+        )
+        yield Doubt("beyond-physics", "o2_pct", text)
+
+
+def _o2_co2_disagree(readings: Readings) -> Iterator[Doubt]:
+    """O2 and CO2 of the flue must lie on the fuel's line, within both tolerances."""
+    co2, o2 = readings.co2_pct, readings.o2_pct
+    if readings.slip.point != "flue" or co2 is None or o2 is None or readings.derived:
+        return
+    slope = co2_per_o2(readings.fuel)
+    from_o2 = slope * (Fraction(str(O2_IN_DRY_AIR_PCT)) - Fraction(o2.value))
+    half_width = readings.tolerances.half_width
+    allowed = half_width("co2_pct", co2.value) + slope * half_width("o2_pct", o2.value)
+    apart = abs(Fraction(co2.value) - from_o2)
+    if apart > allowed:
+        text = (
+            f"O2 {shown(o2)} of {readings.fuel.name} goes with CO2 {max(float(from_o2), 0.0):.2f} %, not "
+            f"with {shown(co2)}: {float(apart):.2f} apart, {float(allowed):.2f} at most by the tolerances. "
+            f"Look at both figures and the fuel."
+        )
+        yield Doubt("o2-co2-disagree", "co2_pct", text)
+
+
+def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
+    """A printed ratio must be the one that CO and CO2 give, within their digits and its own last digit."""
+    typed, computed, co, co2 = readings.typed, readings.computed, readings.co_ppm, readings.co2_pct
+    if typed is None or computed is None or co is None or co2 is None:
+        return
+    low, high = _ratio_range(readings, co, co2)
+    value = Fraction(typed.value)
+    apart = max(low - value, Fraction(0) if high is None else value - high)
+    if apart >= RATIO_DIGIT:
+        text = (
+            f"The ratio {shown(typed)} was typed, but CO {shown(co)} and CO2 {shown(co2)} give "
+            f"{shown(computed, 5)}. Look at all three figures."
+        )
+        yield Doubt("ratio-disagrees", "ratio", text)
+
+
+def _ratio_range(readings: Readings, co: Reading, co2: Reading) -> tuple[Fraction, Fraction | None]:
+    """Return the lowest and highest ratio that the digits allow; None where nothing bounds it above."""
+    co2_half = _half_digit(co2.value)
+    if co2.basis == "derived" and readings.o2_pct:
+        by_digits = co2_per_o2(readings.fuel) * _half_digit(readings.o2_pct.value)
+        co2_half = by_digits + FUEL_SETTING_REL * Fraction(co2.value)
+    co_half = _half_digit(co.value)
+    co_low = max(Fraction(co.value) - co_half, Fraction(0))
+    low = co_low / (PPM_PER_PERCENT * (Fraction(co2.value) + co2_half))
+    co2_low = Fraction(co2.value) - co2_half
+    if co2_low <= 0:
+        return low, None
+    return low, (Fraction(co.value) + co_half) / (PPM_PER_PERCENT * co2_low)
+
+
+def _half_digit(value: Decimal | Fraction) -> Fraction:
+    """Return half of the last digit of a typed number; none of a worked-out one."""
+    if isinstance(value, Fraction):
+        return Fraction(0)
+    exponent = value.as_tuple().exponent
+    return Fraction(10) ** min(int(exponent), 0) / 2
+
+
+def _air_leak(case: Case, readings: Readings) -> Iterator[Doubt]:
+    """A room-sealed flue far more diluted than its kind burns: air on the way to the probe, or a lean burner.
+
+    The criterion: O2, measured or derived, is above the kind's figure by more than the tolerance.
+    """
+    o2, highest = readings.o2_pct, case.kind.air_leak_o2_pct
+    if readings.slip.point != "flue" or o2 is None or highest is None or not case.room_sealed:
+        return
+    allowed = readings.tolerances.half_width("o2_pct", o2.value)
+    if Fraction(o2.value) > Fraction(highest) + allowed:
+        text = (
+            f"O2 {shown(o2)} at the flue of a {case.kind.name} is unusually much. Air may be getting in: "
+            f"look at the probe's seal, the hose, the water trap and the flue joints before adjusting."
+        )
+        yield Doubt("air-leak-suspected", "o2_pct", text)
+
+
+def _range_exceeded(case: Case, slip: Slip) -> Iterator[Doubt]:
+    ranges = case.instrument.range if case.instrument else {}
+    for key, value in slip.values.items():
+        if key in ranges and value > ranges[key]:
+            quantity = QUANTITIES[key]
+            text = (
+                f"{quantity.label} {value:f} {quantity.unit}".rstrip()
+                + f" is beyond this analyser's range, which ends at {ranges[key]:f}. "
+                "The true value may be higher."
+            )
+            yield Doubt("range-exceeded", key, text)
+
+
+def _not_settled(case: Case, slip: Slip) -> Iterator[Doubt]:
+    if (slip.point, slip.rate) in case.unsettled:
+        yield Doubt(
+            "not-settled", "", "The logged run had not settled when this was taken. Wait, and measure again."
+        )

@@ -1,0 +1,107 @@
+"""What to do next, in short sentences; the maker, the standard and the registered engineer decide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from flueleaf.domain.judging.assessment import Doubt, Judged, Missing, SlipAssessment
+from flueleaf.domain.judging.doubts import SERIOUS
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import Rate
+
+RATE_WORDS: dict[Rate, str] = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
+
+INTEGRITY_OVER = (
+    "Flue integrity is beyond its limit: do not go on to combustion. Look for leaking flue joints, seals and "
+    "recirculation, put right what you find, and measure the air inlet again."
+)
+COMBUSTION_OVER = (
+    "Combustion at {rate} is beyond its limit: check the installation, the gas supply and the setting by the "
+    "maker's instructions, then measure again and enter it as the next attempt."
+)
+STILL_OVER = (
+    "If it is still beyond the limit after that, the appliance is not left in use: take it out of use and "
+    "warn the responsible person."
+)
+WINDOW_OVER = (
+    "{label} at {rate} is outside the maker's window: adjust only what the maker allows, the way the maker "
+    "says, and measure again at both rates."
+)
+SYMPTOMS = "Symptoms, smell, staining or spillage outrank any reading."
+DOUBTED = (
+    "A reading is in doubt: look at the slip and the figures typed, measure again where they stand, and "
+    "confirm a doubt only if you have checked it yourself."
+)
+NEAR = (
+    "{label} at {point}, {rate}, is closer to its limit than the analyser can tell: compare with last time "
+    "and with the maker's instructions before you decide."
+)
+NO_LIMIT = (
+    "No limit is known for {point} at {rate}: enter the maker's limits, with document and page, from the "
+    "instructions. Until then nothing there is judged."
+)
+NO_READING = "{label} at {point}, {rate}, is wanted before anything there can be judged."
+WANTED = "Still wanted: {text}, or the reason why it could not be measured."
+CALIBRATION = "Have the analyser calibrated; the record prints that its date had passed."
+DEFERENCE = (
+    "The maker's instructions, the current standard and your own judgement as registered engineer decide."
+)
+
+
+def next_steps(
+    slips: Sequence[SlipAssessment], doubts: Iterable[Doubt], missing: Iterable[Missing]
+) -> tuple[str, ...]:
+    """Return the steps that deciding slips, doubts and missing slips call for, most urgent first.
+
+    Nothing to do gives nothing; otherwise the last step says who decides.
+    """
+    steps: list[str] = []
+    for slip in slips:
+        steps += _over(slip)
+    if any(judged.verdict == "over" for slip in slips for judged in slip.judged):
+        steps += [STILL_OVER, SYMPTOMS]
+    known = tuple(doubts)
+    if any(doubt.code in SERIOUS and not doubt.confirmed for doubt in known):
+        steps.append(DOUBTED)
+    for slip in slips:
+        steps += _open(slip)
+    steps += [WANTED.format(text=entry.text) for entry in missing]
+    if any(doubt.code == "calibration-expired" for doubt in known):
+        steps.append(CALIBRATION)
+    return (*dict.fromkeys(steps), DEFERENCE) if steps else ()
+
+
+def _over(slip: SlipAssessment) -> list[str]:
+    over = [judged for judged in slip.judged if judged.verdict == "over"]
+    if not over:
+        return []
+    if slip.point == "air inlet":
+        return [INTEGRITY_OVER]
+    rate = RATE_WORDS[slip.rate]
+    steps = []
+    if any(judged.quantity in ("co_ppm", "ratio") for judged in over):
+        steps.append(COMBUSTION_OVER.format(rate=rate))
+    steps += [
+        WINDOW_OVER.format(label=_label(judged), rate=rate)
+        for judged in over
+        if judged.quantity not in ("co_ppm", "ratio")
+    ]
+    return steps
+
+
+def _open(slip: SlipAssessment) -> list[str]:
+    """Return the steps for what is near or unjudged, beyond what a doubt already asks for."""
+    place = {"point": f"the {slip.point}", "rate": RATE_WORDS[slip.rate]}
+    if all(judged.limit is None for judged in slip.judged):
+        return [NO_LIMIT.format(**place)]
+    steps = []
+    for judged in slip.judged:
+        if judged.verdict == "near":
+            steps.append(NEAR.format(label=_label(judged), **place))
+        elif judged.value is None:
+            steps.append(NO_READING.format(label=_label(judged), **place))
+    return steps
+
+
+def _label(judged: Judged) -> str:
+    return QUANTITIES[judged.quantity].label

@@ -1,0 +1,116 @@
+"""What a visit still lacks: wanted slips, close-up confirmations, and what stands in the way of sign-off.
+
+Every text names what would be accepted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Literal
+
+from flueleaf.domain.judging.assessment import Missing, Verdict
+from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.next_steps import RATE_WORDS
+from flueleaf.domain.problems import Fault
+from flueleaf.domain.records.register import Point
+from flueleaf.domain.records.visits import NotMeasured, Outcome, Purpose, Slip, Work
+
+CloseUp = Mapping[Point, bool | Literal["not sure"]]
+
+# Points of the appliance itself, opened for the probe and to be refitted; the others are places in the room.
+OPENED: tuple[Point, ...] = ("air inlet", "flue")
+# Outcomes with the gas off, under which an open test point lets nothing out.
+GAS_OFF: tuple[Outcome, ...] = ("isolated", "made safe")
+# Outcomes that owe no readings: the appliance is not left in use, or nobody got to it.
+OWES_NO_SLIPS: tuple[Outcome, ...] = (*GAS_OFF, "not accessed")
+
+
+def missing_slips(
+    kind: Kind, purpose: Purpose | None, slips: Iterable[Slip], not_measured: Iterable[NotMeasured] = ()
+) -> tuple[Missing, ...]:
+    """Return the slips the kind's procedure wants that are neither given nor explained.
+
+    Args:
+        kind: of the appliance.
+        purpose: of the visit; None wants what any purpose wants.
+        slips: those given; one without a single value is given, and unjudged.
+        not_measured: those that could not be had, with the reason; an empty reason explains nothing.
+    """
+    there = {(slip.point, slip.rate) for slip in slips}
+    there |= {(entry.point, entry.rate) for entry in not_measured if entry.reason.strip()}
+    return tuple(
+        Missing(wanted.point, wanted.rate, f"{wanted.point} at {RATE_WORDS[wanted.rate]}")
+        for wanted in kind.slips_for(purpose)
+        if (wanted.point, wanted.rate) not in there
+    )
+
+
+def opened_points(slips: Iterable[Slip], close_up: CloseUp) -> tuple[Point, ...]:
+    """Return the opened test points: every one measured at, and every one that close-up speaks of."""
+    measured = {slip.point for slip in slips}
+    return tuple(point for point in OPENED if point in measured or point in close_up)
+
+
+def close_up_faults(work: Work) -> tuple[Point, ...]:
+    """Return the opened test points that are not confirmed refitted; only a plain true confirms."""
+    return tuple(
+        point for point in opened_points(work.slips, work.close_up) if work.close_up.get(point) is not True
+    )
+
+
+def sign_off_blocks(work: Work, kind: Kind, purpose: Purpose, verdict: Verdict) -> list[Fault]:
+    """Return what stands in the way of sign-off at one appliance, by path within the work.
+
+    An opened test point blocks unless the gas is off ("isolated" or "made safe"). Wanted slips are owed
+    unless the gas is off or the appliance was not accessed, so that a warning notice is never held up.
+
+    Args:
+        work: what was done.
+        kind: of its appliance.
+        purpose: of the visit.
+        verdict: on the appliance, as ``assess`` gives it.
+    """
+    return [*_close_up(work), *_outcome(work, verdict), *_slips(work, kind, purpose), *_checks(work, kind)]
+
+
+def _close_up(work: Work) -> list[Fault]:
+    if work.outcome in GAS_OFF:
+        return []
+    answers = {False: "false", "not sure": "not sure"}
+    return [
+        Fault(
+            f"close_up.{point}",
+            answers.get(work.close_up.get(point, ""), ""),
+            f"true, once the {point} test point is refitted; or the outcome “isolated” or “made safe”",
+        )
+        for point in close_up_faults(work)
+    ]
+
+
+def _outcome(work: Work, verdict: Verdict) -> list[Fault]:
+    if work.outcome != "left in use" or verdict not in ("over", "unjudged"):
+        return []
+    why = (
+        "a reading is over its limit"
+        if verdict == "over"
+        else "something is unjudged, so never shown as good"
+    )
+    return [Fault("outcome", work.outcome, f"any other outcome, because {why}")]
+
+
+def _slips(work: Work, kind: Kind, purpose: Purpose) -> list[Fault]:
+    if work.outcome in OWES_NO_SLIPS:
+        return []
+    return [
+        Fault("slips", "", f"a slip of the {missing.text}, or the reason in not_measured")
+        for missing in missing_slips(kind, purpose, work.slips, work.not_measured)
+    ]
+
+
+def _checks(work: Work, kind: Kind) -> list[Fault]:
+    known = {check.key for check in kind.checks}
+    return [
+        Fault(f"checks[{place}].key", answer.key, f"a check of the kind “{kind.name}”")
+        for place, answer in enumerate(work.checks)
+        if answer.key not in known
+    ]

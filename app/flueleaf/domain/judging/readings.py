@@ -1,0 +1,163 @@
+"""The readings of one slip as judging uses them: measured, derived, and the ratio with its uncertainty."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
+from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.combustion.gas import co2_from_o2_pct, o2_from_co2_pct
+from flueleaf.domain.judging.assessment import Basis, Exact
+from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT, Tolerances, ratio_variance
+from flueleaf.domain.records.visits import Slip
+
+# CO2 taken for the spread of a typed ratio on a slip that tells no CO2 at all, %. Lower than a flue in use
+# shows, so that the spread comes out too wide and never too narrow. Our own choice.
+CO2_UNTOLD_PCT = Fraction(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One quantity of a slip, exact, with its variance, its basis, and where its tolerance comes from."""
+
+    quantity: str
+    value: Exact
+    variance: Fraction
+    basis: Basis
+    tolerance: str
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What a slip gives; None where it gives nothing.
+
+    Attributes:
+        o2_pct, co2_pct: measured, or at the flue derived from each other.
+        computed, typed: the ratio from CO and CO2, and as the analyser printed it.
+    """
+
+    slip: Slip
+    fuel: Fuel
+    tolerances: Tolerances
+    co_ppm: Reading | None = None
+    o2_pct: Reading | None = None
+    co2_pct: Reading | None = None
+    computed: Reading | None = None
+    typed: Reading | None = None
+
+    @property
+    def derived(self) -> tuple[str, ...]:
+        """The keys of the derived quantities."""
+        return tuple(r.quantity for r in (self.o2_pct, self.co2_pct) if r and r.basis == "derived")
+
+    @property
+    def ratios(self) -> tuple[Reading, ...]:
+        """The ratios there are, the typed one last."""
+        return tuple(r for r in (self.computed, self.typed) if r)
+
+    def of(self, quantity: str) -> tuple[Reading, ...]:
+        """Return the readings of a quantity: none, one, or for the ratio two."""
+        if quantity == "ratio":
+            return self.ratios
+        if quantity == "o2_pct":
+            reading = self.o2_pct
+        elif quantity == "co2_pct":
+            reading = self.co2_pct
+        else:
+            reading = _measured(self.slip, self.tolerances, quantity)
+        return () if reading is None else (reading,)
+
+
+def read(slip: Slip, fuel: Fuel, tolerances: Tolerances) -> Readings:
+    """Return the readings of a slip; whatever it lacks stays lacking. Nothing is derived but at the flue."""
+    co, o2, co2 = (_measured(slip, tolerances, key) for key in ("co_ppm", "o2_pct", "co2_pct"))
+    if slip.point != "flue":
+        typed = _typed_ratio(slip, fuel, tolerances, co, co2)
+        return Readings(slip, fuel, tolerances, co, o2, co2, typed=typed)
+    if co2 is None and o2 is not None:
+        co2 = _derived("co2_pct", o2, co2_per_o2(fuel), co2_from_o2_pct, fuel)
+    elif o2 is None and co2 is not None:
+        o2 = _derived("o2_pct", co2, 1 / co2_per_o2(fuel), o2_from_co2_pct, fuel)
+    return Readings(
+        slip=slip,
+        fuel=fuel,
+        tolerances=tolerances,
+        co_ppm=co,
+        o2_pct=o2,
+        co2_pct=co2,
+        computed=_computed_ratio(co, co2),
+        typed=_typed_ratio(slip, fuel, tolerances, co, co2),
+    )
+
+
+def co2_per_o2(fuel: Fuel) -> Fraction:
+    """Return how many points of CO2 one point of O2 stands for in the fuel's relation."""
+    return Fraction(fuel.co2_max_pct) / Fraction(str(O2_IN_DRY_AIR_PCT))
+
+
+def _measured(slip: Slip, tolerances: Tolerances, key: str) -> Reading | None:
+    value = slip.values.get(key)
+    if value is None:
+        return None
+    return Reading(key, value, tolerances.variance(key, value), "measured", tolerances.source(key))
+
+
+def _derived(
+    key: str, other: Reading, slope: Fraction, relation: Callable[[Fuel, float], float], fuel: Fuel
+) -> Reading | None:
+    """Return O2 from CO2 or the other way round, the variance carried along; None outside the relation."""
+    try:
+        value = Fraction(relation(fuel, float(other.value)))
+    except ValueError:
+        return None
+    return Reading(key, value, slope**2 * other.variance, "derived", other.tolerance)
+
+
+def _computed_ratio(co: Reading | None, co2: Reading | None) -> Reading | None:
+    if co is None or co2 is None or co2.value <= 0:
+        return None
+    value = Fraction(co.value) / (PPM_PER_PERCENT * Fraction(co2.value))
+    variance = ratio_variance(
+        co_ppm=co.value, co2_pct=co2.value, co_variance=co.variance, co2_variance=co2.variance
+    )
+    return Reading("ratio", value, variance, "computed", _sources(co, co2))
+
+
+def _typed_ratio(
+    slip: Slip, fuel: Fuel, tolerances: Tolerances, co: Reading | None, co2: Reading | None
+) -> Reading | None:
+    """Return the ratio as printed; its spread is that of the CO and CO2 it must have come from."""
+    value = slip.values.get("ratio")
+    if value is None:
+        return None
+    if "ratio" in tolerances.own:
+        return Reading(
+            "ratio", value, tolerances.variance("ratio", value), "typed", tolerances.source("ratio")
+        )
+    co2_pct, co2_variance = _co2_behind(value, fuel, tolerances, co, co2)
+    co_ppm = Fraction(value) * PPM_PER_PERCENT * co2_pct
+    co_variance = co.variance if co else tolerances.variance("co_ppm", co_ppm)
+    variance = ratio_variance(
+        co_ppm=co_ppm, co2_pct=co2_pct, co_variance=co_variance, co2_variance=co2_variance
+    )
+    return Reading("ratio", value, variance, "typed", tolerances.source("co_ppm", "co2_pct"))
+
+
+def _co2_behind(
+    ratio: Decimal, fuel: Fuel, tolerances: Tolerances, co: Reading | None, co2: Reading | None
+) -> tuple[Fraction, Fraction]:
+    """Return the CO2 behind a printed ratio, and its variance: as used, or as CO and the ratio imply it."""
+    if co2 is not None and co2.value > 0:
+        return Fraction(co2.value), co2.variance
+    implied = CO2_UNTOLD_PCT
+    if co is not None and co.value > 0 and ratio > 0:
+        highest = Fraction(fuel.co2_max_pct)
+        implied = min(Fraction(co.value) / (PPM_PER_PERCENT * Fraction(ratio)), highest)
+    return implied, tolerances.variance("co2_pct", implied)
+
+
+def _sources(*readings: Reading) -> str:
+    return "; ".join(dict.fromkeys(reading.tolerance for reading in readings))

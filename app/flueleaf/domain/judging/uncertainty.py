@@ -1,0 +1,121 @@
+"""How far a reading may lie from the truth, and what follows for a limit.
+
+Sources: JCGM 100:2008 (GUM) 4.3.7, rectangular distribution, and 5.1.2, propagation by partial derivatives;
+JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are exact fractions, so that no verdict
+hangs on a rounding of the machine.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from flueleaf.domain.judging.assessment import Exact
+from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.records.register import Instrument, Tolerance
+
+# One-sided 95 % of a normal distribution, the guard band's factor. Source: JCGM 106:2012, 8.3.2; recalled.
+K_ONE_SIDED = Fraction("1.645")
+# Two-sided 95 %, rounded as is usual, for a change between two readings. JCGM 100:2008, 6.2; recalled.
+K_CHANGE = 2
+PPM_PER_PERCENT = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Tolerances:
+    """The tolerances that count: the instrument's own, and the defaults where it states none.
+
+    Attributes:
+        name: what to call them in a result.
+    """
+
+    own: Mapping[str, Tolerance]
+    default: Mapping[str, Tolerance]
+    own_name: str
+    default_name: str
+
+    @classmethod
+    def of(cls, instrument: Instrument | None, defaults: RuleTable) -> Tolerances:
+        """Return the tolerances of an instrument, or the defaults when there is none."""
+        default_name = f"{defaults.title}: {defaults.source}"
+        if instrument is None:
+            return cls({}, defaults.tolerances, "", default_name)
+        return cls(instrument.tolerance, defaults.tolerances, instrument.name, default_name)
+
+    @property
+    def name(self) -> str:
+        """Which tolerances count on the whole."""
+        return f"stated for {self.own_name}" if self.own else self.default_name
+
+    def source(self, *keys: str) -> str:
+        """Return where the tolerances of some quantities come from."""
+        own = f"stated for {self.own_name}"
+        return "; ".join(dict.fromkeys(own if key in self.own else self.default_name for key in keys))
+
+    def half_width(self, key: str, value: Exact) -> Fraction:
+        """Return the half-width at a measured value: the larger of absolute and relative."""
+        tolerance = self.own.get(key) or self.default[key]
+        return max(Fraction(tolerance.abs), Fraction(tolerance.rel) * abs(Fraction(value)))
+
+    def variance(self, key: str, value: Exact) -> Fraction:
+        """Return the variance at a measured value."""
+        return rectangular(self.half_width(key, value))
+
+
+def rectangular(half_width: Exact) -> Fraction:
+    """Return the variance of a rectangular distribution: half-width squared over three."""
+    return Fraction(half_width) ** 2 / 3
+
+
+def ratio_variance(
+    *, co_ppm: Exact, co2_pct: Exact, co_variance: Fraction, co2_variance: Fraction
+) -> Fraction:
+    """Return the variance of CO/CO2 by its partial derivatives.
+
+    CO and CO2 come from cells of their own. Where CO2 is worked out from O2, its variance is that of O2
+    carried through the fuel's relation, and CO stays independent of it.
+
+    Args:
+        co_ppm, co2_pct: the readings, co2_pct above 0.
+        co_variance, co2_variance: in ppm² and %².
+    """
+    co2 = Fraction(co2_pct)
+    by_co = 1 / (PPM_PER_PERCENT * co2)
+    by_co2 = Fraction(co_ppm) / (PPM_PER_PERCENT * co2**2)
+    return by_co**2 * co_variance + by_co2**2 * co2_variance
+
+
+def is_near(margin: Fraction, variance: Fraction) -> bool:
+    """Tell whether a value not beyond its limit lies inside the guard band."""
+    return margin**2 < K_ONE_SIDED**2 * variance
+
+
+def standard_uncertainty(variance: Fraction) -> float:
+    """Return the standard uncertainty."""
+    return math.sqrt(variance)
+
+
+def chance_beyond(margin: Fraction, variance: Fraction) -> float:
+    """Return the probability that the true value is beyond the limit, from the normal distribution.
+
+    Args:
+        margin: distance to the limit, negative beyond it.
+        variance: of the reading; 0 for a reading taken as exact.
+    """
+    spread = standard_uncertainty(variance)
+    if spread == 0.0:
+        return 1.0 if margin < 0 else 0.0
+    return 0.5 * math.erfc(float(margin) / spread / math.sqrt(2.0))
+
+
+def has_changed(before: Exact, now: Exact, *, variance: Fraction, floor: Exact) -> bool:
+    """Tell whether two readings differ by more than both uncertainties and a floor explain.
+
+    Args:
+        variance: of the difference, both readings' together.
+        floor: a difference that good appliances show anyway.
+    """
+    apart = abs(Fraction(now) - Fraction(before))
+    return apart**2 > K_CHANGE**2 * variance and apart > Fraction(floor)
