@@ -205,6 +205,6 @@ def _judge(
         return "over", "beyond the tolerance, whichever way the meter's last step is read"
     if not least <= deviation <= most:
         return "unjudged", "one step of the meter could explain it: time a longer run"
-    if deviation - least < guard or most - deviation < guard:
+    if min(deviation - guard, low) < least or max(deviation + guard, high) > most:
         return "near", "nearer to the tolerance than meter and stopwatch can tell"
     return "within", "clear of the tolerance"
