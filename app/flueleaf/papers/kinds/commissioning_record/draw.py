@@ -1,0 +1,19 @@
+"""Draws the commissioning record."""
+
+from __future__ import annotations
+
+from flueleaf.papers.facts import Seals
+from flueleaf.papers.record.draw import draw_record
+from flueleaf.papers.record.facts import Record
+
+TITLE = "Commissioning record"
+OPENING = "This record tells what was found when the appliance was put into use."
+
+
+def draw(facts: Record, seals: Seals) -> bytes:
+    """Return the PDF of a commissioning record.
+
+    Raises:
+        UserProblem: logo or signature is no readable PNG.
+    """
+    return draw_record(facts, seals, title=TITLE, opening=OPENING)

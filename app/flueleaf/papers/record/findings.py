@@ -1,0 +1,102 @@
+"""What was found beside the readings: gaps, defects, checks, close-up, dates that follow, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from flueleaf.papers.band import content
+from flueleaf.papers.blocks import bullet, heading
+from flueleaf.papers.page import Sheet
+from flueleaf.papers.record.facts import Check, CloseUp, Defect, Due, Work
+from flueleaf.papers.table import Column, Row, draw_table
+from flueleaf.papers.text import chemical, day, sentence
+from flueleaf.papers.typeface import BODY, STRONG, Type
+
+_CLOSE_UP = {
+    "refitted": "opened, and refitted after the reading",
+    "not refitted": "opened and not refitted",
+    "not sure": "opened; the engineer is not sure that it was refitted",
+    "not opened": "not opened",
+}
+
+
+def draw_gaps(sheet: Sheet, work: Work) -> None:
+    """Draw what could not be measured, with the reason, and what is missing without one."""
+    if not work.not_measured and not work.missing:
+        return
+    heading(sheet, "Not measured", keep=24)
+    for gap in work.not_measured:
+        bullet(sheet, f"{sentence(gap.point)}, {gap.rate}: {chemical(gap.reason)}")
+    for missing in work.missing:
+        bullet(sheet, f"Missing: {chemical(missing)}")
+
+
+def draw_defects(sheet: Sheet, defects: Sequence[Defect]) -> None:
+    """Draw the defects with the class the engineer gave them."""
+    if not defects:
+        return
+    heading(sheet, "Defects", keep=60)
+    columns = (Column("defect", 214), Column("class", 84), Column("what was done", 159))
+    rows = [
+        Row(
+            (
+                chemical(each.text),
+                content(each.defect_class, STRONG),
+                chemical(each.action) or "nothing entered",
+            )
+        )
+        for each in defects
+    ]
+    draw_table(sheet, columns, rows)
+
+
+def draw_checks(sheet: Sheet, title: str, checks: Sequence[Check]) -> None:
+    """Draw questions and answers; "no" is set off by its weight."""
+    if not checks:
+        return
+    heading(sheet, title)
+    columns = (Column("", 216), Column("answer", 66), Column("remark", 175))
+    rows = [
+        Row((chemical(check.question), content(check.answer, _weight(check)), chemical(check.note)))
+        for check in checks
+    ]
+    draw_table(sheet, columns, rows)
+
+
+def _weight(check: Check) -> Type:
+    return STRONG if check.answer == "no" else BODY
+
+
+def draw_close_up(sheet: Sheet, points: Sequence[CloseUp]) -> None:
+    """Draw what became of each test point."""
+    if not points:
+        return
+    heading(sheet, "Test points closed up", keep=30)
+    columns = (Column("", 216), Column("", 250))
+    rows = []
+    for each in points:
+        type_ = BODY if each.state in ("refitted", "not opened") else STRONG
+        rows.append(Row((sentence(each.point), content(_CLOSE_UP[each.state], type_))))
+    draw_table(sheet, columns, rows)
+
+
+def draw_due(sheet: Sheet, due: Sequence[Due]) -> None:
+    """Draw the dates that follow from the visit."""
+    if not due:
+        return
+    heading(sheet, "Next due", keep=30)
+    columns = (Column("", 96), Column("", 120), Column("", 241))
+    draw_table(
+        sheet,
+        columns,
+        [Row((content(day(each.date), STRONG), sentence(each.rule), each.why)) for each in due],
+    )
+
+
+def draw_cautions(sheet: Sheet, title: str, cautions: Sequence[str]) -> None:
+    """Draw the cautions, as they were given."""
+    if not cautions:
+        return
+    heading(sheet, title, keep=24)
+    for caution in cautions:
+        bullet(sheet, chemical(caution))

@@ -1,0 +1,63 @@
+"""The readings: a column a slip, a row a quantity."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import islice
+
+from flueleaf.papers.band import Cell, Content, content, draw_band
+from flueleaf.papers.blocks import heading
+from flueleaf.papers.page import LEFT, MEASURE, Sheet
+from flueleaf.papers.record.appliance import DERIVED
+from flueleaf.papers.record.facts import Reading, Slip, Work
+from flueleaf.papers.record.words import label_words, slip_words
+from flueleaf.papers.table import GAP, Column, Row, draw_table
+from flueleaf.papers.text import sentence
+from flueleaf.papers.typeface import BODY, SMALL
+
+_MOST_SLIPS = 4
+_LABEL_WIDTH = 132.0
+_SLIP_WIDTH = (MEASURE - _LABEL_WIDTH - _MOST_SLIPS * GAP) / _MOST_SLIPS
+NOT_READ = "—"
+
+_Key = tuple[str, str, str]
+
+
+def draw_readings(sheet: Sheet, work: Work) -> None:
+    """Draw the readings of every slip; more slips than fit side by side go into further tables."""
+    if not work.slips:
+        return
+    heading(sheet, "Readings", keep=90)
+    slips = iter(work.slips)
+    while some := list(islice(slips, _MOST_SLIPS)):
+        _draw_some(sheet, work, some)
+    derived = any(reading.derived for slip in work.slips for reading in slip.readings)
+    said = f"{NOT_READ} not read"
+    if derived:
+        said += f"   {DERIVED} worked out from other readings, not read off the analyser"
+    draw_band(sheet, [Cell(LEFT, MEASURE, content(said, SMALL))])
+
+
+def _draw_some(sheet: Sheet, work: Work, slips: Sequence[Slip]) -> None:
+    columns = [Column("", _LABEL_WIDTH)]
+    columns += [Column(slip_words(slip, work), _SLIP_WIDTH, "decimal") for slip in slips]
+    found = [{_key(reading): reading for reading in slip.readings} for slip in slips]
+    keys = list(dict.fromkeys(key for readings in found for key in readings))
+    rows = [Row((_label(key), *(_cell(readings.get(key)) for readings in found))) for key in keys]
+    draw_table(sheet, columns, rows)
+
+
+def _key(reading: Reading) -> _Key:
+    return reading.label, reading.unit, reading.basis
+
+
+def _label(key: _Key) -> Content:
+    label, unit, basis = key
+    name = sentence(label_words(label))
+    return content(f"{name}, {unit}" if unit else name, BODY, basis)
+
+
+def _cell(reading: Reading | None) -> str:
+    if reading is None or not reading.value:
+        return NOT_READ
+    return f"{reading.value} {DERIVED}" if reading.derived else reading.value

@@ -1,0 +1,101 @@
+"""What was judged: each value, its limit, whose limit it is, the margin and the verdict's word."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from flueleaf.papers.band import Cell, Content, Graphic, content, draw_band
+from flueleaf.papers.blocks import bullet, heading
+from flueleaf.papers.figure import MARK_INDENT, draw_gauge, draw_mark
+from flueleaf.papers.page import LEFT, MEASURE, Sheet
+from flueleaf.papers.record.appliance import DERIVED
+from flueleaf.papers.record.facts import Doubt, Judged, Work
+from flueleaf.papers.record.words import label_words, limit_words, slip_words, verdict_words, with_unit
+from flueleaf.papers.table import Column, Row, draw_table
+from flueleaf.papers.text import chemical, sentence
+from flueleaf.papers.typeface import BODY, SMALL, STRONG
+
+_COLUMNS = (
+    Column("", 82),
+    Column("value", 64, "right"),
+    Column("", 66),
+    Column("limit", 78),
+    Column("margin", 58, "right"),
+    Column("verdict", 82),
+)
+
+
+def draw_verdicts(sheet: Sheet, work: Work) -> None:
+    """Draw the verdicts slip by slip; the sources of the limits stand below, by letter."""
+    judged = [each for slip in work.slips for each in slip.judged]
+    if not judged:
+        return
+    sources = list(dict.fromkeys(each.source for each in judged if each.source))
+    heading(sheet, "Against the limits", keep=90)
+    rows: list[Row] = []
+    for slip in work.slips:
+        if slip.judged:
+            rows.append(Row(over=slip_words(slip, work)))
+            rows += [_row(each, sources) for each in slip.judged]
+    draw_table(sheet, _COLUMNS, rows)
+    for at, source in enumerate(sources):
+        mark = Cell(LEFT, 12, content(_letter(at), SMALL))
+        draw_band(sheet, [mark, Cell(LEFT + 12, MEASURE - 12, content(chemical(source), SMALL))])
+
+
+def _letter(at: int) -> str:
+    """Return a, b, …, z, aa, ab, …"""
+    return (_letter(at // 26 - 1) if at >= 26 else "") + chr(ord("a") + at % 26)
+
+
+def _row(judged: Judged, sources: Sequence[str]) -> Row:
+    value = with_unit(judged.value or "—", judged.unit)
+    if judged.derived:
+        value += f" {DERIVED}"
+    letter = f" {_letter(sources.index(judged.source))}" if judged.source else ""
+    return Row(
+        (
+            sentence(label_words(judged.label)),
+            value,
+            Content((), _gauge(judged)),
+            limit_words(judged) + letter,
+            judged.margin,
+            _verdict(judged),
+        )
+    )
+
+
+def _gauge(judged: Judged) -> Graphic:
+    def gauge(sheet: Sheet, x: float, y: float, width: float) -> None:
+        place = (x, y + BODY.leading / 2)
+        draw_gauge(sheet, judged.value, judged.limit, judged.sense, place=place, width=width)
+
+    return gauge
+
+
+def _verdict(judged: Judged) -> Content:
+    def mark(sheet: Sheet, x: float, y: float, _width: float) -> None:
+        draw_mark(sheet, judged.verdict, x + 3.5, y + BODY.leading / 2)
+
+    notes = [(sentence(chemical(judged.why)), SMALL)] if judged.why else []
+    if judged.chance:
+        notes.append((f"chance of being beyond it: {judged.chance}", SMALL))
+    strong = STRONG if judged.verdict != "within" else BODY
+    return Content(((verdict_words(judged), strong), *notes), mark, MARK_INDENT)
+
+
+def draw_doubts(sheet: Sheet, work: Work) -> None:
+    """Draw every doubt with what became of it."""
+    doubts = [("", doubt) for doubt in work.doubts]
+    doubts += [(slip_words(slip, work), doubt) for slip in work.slips for doubt in slip.doubts]
+    if not doubts:
+        return
+    heading(sheet, "Doubts", keep=24)
+    for place, doubt in doubts:
+        bullet(sheet, chemical(doubt.text), note=", ".join(part for part in (place, _became(doubt)) if part))
+
+
+def _became(doubt: Doubt) -> str:
+    if doubt.confirmed:
+        return "checked by the engineer, who stands by the reading"
+    return "not confirmed by the engineer"

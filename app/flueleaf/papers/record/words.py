@@ -1,0 +1,48 @@
+"""The words a record has for verdicts, limits and slips."""
+
+from __future__ import annotations
+
+from flueleaf.papers.record.facts import Judged, Slip, Verdict, Work
+from flueleaf.papers.text import chemical, sentence
+
+_OWNER = {"maker": "the maker’s limit", "table": "the table’s limit", "none": "the limit"}
+WHOLE: dict[Verdict, str] = {
+    "within": "all that was judged is within its limit",
+    "near": "near a limit: closer than the instrument can tell",
+    "over": "over a limit",
+    "unjudged": "unjudged",
+}
+
+
+def verdict_words(judged: Judged) -> str:
+    """Return the verdict as printed: the word, whose limit, and for a lower limit on which side."""
+    if judged.verdict == "unjudged":
+        return "unjudged"
+    words = f"{judged.verdict} {_OWNER[judged.whose]}"
+    return f"{words}: too low" if judged.verdict == "over" and judged.sense == "at least" else words
+
+
+def limit_words(judged: Judged) -> str:
+    """Return the limit with its sense and unit, "none" where no limit applies."""
+    if not judged.limit:
+        return "none"
+    return with_unit(f"{judged.sense} {judged.limit}", judged.unit)
+
+
+def with_unit(text: str, unit: str) -> str:
+    """Return a value and its unit, kept on one line."""
+    return f"{text}\xa0{unit}" if unit else text
+
+
+def slip_words(slip: Slip, work: Work) -> str:
+    """Return a slip's name: point, rate, and the attempt where there was more than one."""
+    attempts = [other for other in work.slips if (other.point, other.rate) == (slip.point, slip.rate)]
+    name = f"{sentence(slip.point)}, {slip.rate}"
+    if len(attempts) == 1 and slip.attempt == 1 and slip.decides:
+        return name
+    return f"{name}, attempt {slip.attempt}, " + ("which counts" if slip.decides else "superseded")
+
+
+def label_words(label: str) -> str:
+    """Return a quantity's name with its chemical signs."""
+    return chemical(label)
