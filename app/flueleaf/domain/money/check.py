@@ -25,12 +25,10 @@ def document_faults(document: Document, rules: MoneyRules) -> list[Fault]:
     _check_deduction(document, rules, faults)
     for n, line in enumerate(document.lines):
         faults += _line_faults(line, f"lines[{n}]")
-        if rates:
-            faults += _vat_faults(line, document, rates, f"lines[{n}]")
+        faults += _vat_faults(line, document, rates, f"lines[{n}]")
     for n, adjustment in enumerate(document.adjustments):
         faults += _amount_faults(adjustment.amount, f"adjustments[{n}].amount", low=-LARGEST)
-        if rates:
-            faults += _vat_faults(adjustment, document, rates, f"adjustments[{n}]")
+        faults += _vat_faults(adjustment, document, rates, f"adjustments[{n}]")
     faults += _amount_faults(document.prepaid, "prepaid")
     for n, payment in enumerate(document.payments):
         faults += _amount_faults(payment.amount, f"payments[{n}].amount", low=Money(1))
@@ -66,7 +64,7 @@ def _rates(document: Document, rules: MoneyRules, faults: list[Fault]) -> VatRat
     if document.date is None:
         return newest(rules.vat)
     found = in_force(rules.vat, document.date)
-    if found is None:
+    if found is None and document.vat != "none":
         faults.append(
             Fault("date", str(document.date), f"a date from {begins(rules.vat)}, where rates begin")
         )
@@ -131,13 +129,23 @@ def _amount_faults(amount: Money, where: str, *, low: Money = ZERO) -> list[Faul
     return [Fault(where, amount.plain(), f"an amount from {low.shown()} to {LARGEST.shown()}")]
 
 
-def _vat_faults(item: Line | Adjustment, document: Document, rates: VatRates, where: str) -> list[Fault]:
+def _vat_faults(
+    item: Line | Adjustment, document: Document, rates: VatRates | None, where: str
+) -> list[Fault]:
+    shown = "" if item.vat_pct is None else str(item.vat_pct)
+    if document.vat == "none":
+        given = [("vat_pct", shown), ("vat_category", item.vat_category or "")]
+        return [Fault(f"{where}.{key}", value, NO_VAT) for key, value in given if value]
+    if rates is None:
+        return []
+    return _rate_faults(item, document, rates, where)
+
+
+def _rate_faults(item: Line | Adjustment, document: Document, rates: VatRates, where: str) -> list[Fault]:
+    """Check rate and category against each other, the table and the document."""
     pct, category = item.vat_pct, item.vat_category
     at_pct, at_category = f"{where}.vat_pct", f"{where}.vat_category"
     shown = "" if pct is None else str(pct)
-    if document.vat == "none":
-        given = [(at_pct, shown), (at_category, category or "")]
-        return [Fault(at, value, NO_VAT) for at, value in given if value]
     if category in WITHOUT_RATE:
         return [Fault(at_pct, shown, f"0 or nothing under category {category}")] if pct else []
     if category == "AE":
