@@ -42,7 +42,7 @@ def steps(*, quick: bool) -> list[Step]:
         Step("format", "Format (ruff format)", lambda: _succeeds(*ruff, "format", "--check", ".")),
         Step("lint", "Lint (ruff check)", lambda: _succeeds(*ruff, "check", ".")),
         Step("types", "Types (mypy --strict)", lambda: _succeeds(str(PYTHON), "-m", "mypy")),
-        Step("contracts", "Import contracts", lambda: _succeeds(str(BIN / "lint-imports"))),
+        Step("contracts", "Import contracts", lambda: _succeeds(str(BIN / "lint-imports"), "--no-logo")),
         Step("length", "Module length", _modules_are_short),
         Step("tests", "Tests", lambda: _pytest("-n", "auto", "-m", marks)),
     ]

@@ -41,6 +41,9 @@ class Stamp:
     dev: str | None
 
 
+UNFINISHED = Stamp(finished=False, top="", python="", run=None, dev=None)
+
+
 def lock(wanted: Wanted) -> Path:
     """Return the lock file for running the program, or for working on it (which holds the first as well)."""
     return TOP / "packaging" / f"requirements-{wanted}.lock"
@@ -109,7 +112,7 @@ def read_stamp(venv: Path) -> Stamp | None:
     except FileNotFoundError:
         return None
     except (OSError, ValueError, TypeError):
-        return Stamp(finished=False, top="", python="", run=None, dev=None)
+        return UNFINISHED
 
 
 def write_stamp(venv: Path, stamp: Stamp) -> None:
@@ -142,7 +145,7 @@ def _install(work: Work, wanted: Wanted, hashes: dict[str, str]) -> None:
         raise SetupProblem(
             f"{VENV} was made, but no Python answers in it. Delete the folder and start again."
         )
-    write_stamp(VENV, Stamp(finished=False, top=str(TOP), python=python, run=None, dev=None))
+    write_stamp(VENV, UNFINISHED)
     print(
         f"Installing the locked packages of {lock(wanted).name}; the first time takes a minute or two.",
         flush=True,
@@ -162,8 +165,11 @@ def _make_venv() -> None:
     if Path(sys.prefix).resolve() == VENV.resolve():
         raise SetupProblem(f"{VENV} has to be made anew. Start with a Python outside of it, such as python3.")
     print(f"Making {VENV}", flush=True)
+    (VENV / "pyvenv.cfg").unlink(missing_ok=True)  # first, so that a half-deleted folder is no environment
     if VENV.exists():
         shutil.rmtree(VENV)
+    VENV.mkdir()
+    write_stamp(VENV, UNFINISHED)
     if subprocess.run([sys.executable, "-m", "venv", str(VENV)], check=False).returncode != 0:
         raise SetupProblem("python -m venv failed; what it said stands above.")
 
