@@ -6,7 +6,18 @@ words with a wrong letter. A row's number is ``id * 8 + code`` of its kind, so a
 
 from __future__ import annotations
 
-CODES = {"customer": 1, "premises": 2, "appliance": 3, "instrument": 4, "visit": 5, "paper": 6}
+from typing import Literal
+
+Kind = Literal["customer", "premises", "appliance", "instrument", "visit", "paper"]
+
+CODES: dict[Kind, int] = {
+    "customer": 1,
+    "premises": 2,
+    "appliance": 3,
+    "instrument": 4,
+    "visit": 5,
+    "paper": 6,
+}
 KINDS = {code: kind for kind, code in CODES.items()}
 TABLES = {kind: "sealed_paper" if kind == "paper" else kind for kind in CODES}
 
@@ -51,11 +62,15 @@ FROM sealed_paper s LEFT JOIN premises p ON p.id = s.premises_id LEFT JOIN custo
 
 CREATE VIRTUAL TABLE finder USING fts5 (
     title, subtitle, text, tokenize = "unicode61 remove_diacritics 2", prefix = '1 2 3');
-CREATE VIRTUAL TABLE finder_inner USING fts5 (text, tokenize = 'trigram', detail = 'full');
+CREATE VIRTUAL TABLE finder_words USING fts5vocab (finder, row);
+CREATE VIRTUAL TABLE finder_inner USING fts5 (text, tokenize = 'trigram');
 """
 
+# Visits and papers only repeat the text of others: three letters at a time they would fill half the book.
+_INNER: tuple[Kind, ...] = ("customer", "premises", "appliance", "instrument")
+
 # What else must be indexed anew when a row changes: the rows that show its text.
-_SHOWN_IN = {
+_SHOWN_IN: dict[Kind, tuple[tuple[Kind, str], ...]] = {
     "customer": (
         ("premises", "SELECT id FROM premises WHERE customer_id = NEW.id"),
         ("visit", "SELECT id FROM visit WHERE customer_id = NEW.id"),
@@ -69,25 +84,27 @@ _SHOWN_IN = {
 }
 
 
-def _put(kind: str, ids: str) -> str:
+def _put(kind: Kind, ids: str) -> str:
     number = f"id * 8 + {CODES[kind]}"
-    return (
+    words = (
         f"INSERT INTO finder (rowid, title, subtitle, text)\n"
         f"    SELECT {number}, title, subtitle, text FROM finder_{kind} WHERE id IN ({ids});\n"
+    )
+    inner = (
         f"INSERT INTO finder_inner (rowid, text)\n"
         f"    SELECT {number}, title || ' ' || subtitle || ' ' || text\n"
         f"    FROM finder_{kind} WHERE id IN ({ids});\n"
     )
+    return words + inner if kind in _INNER else words
 
 
-def _take(kind: str, ids: str) -> str:
+def _take(kind: Kind, ids: str) -> str:
     numbers = f"SELECT id * 8 + {CODES[kind]} FROM ({ids})"
-    return "".join(
-        f"DELETE FROM {table} WHERE rowid IN ({numbers});\n" for table in ("finder", "finder_inner")
-    )
+    tables = ("finder", "finder_inner") if kind in _INNER else ("finder",)
+    return "".join(f"DELETE FROM {table} WHERE rowid IN ({numbers});\n" for table in tables)
 
 
-def _triggers(kind: str) -> str:
+def _triggers(kind: Kind) -> str:
     table = TABLES[kind]
     shown_in = "".join(_take(other, ids) + _put(other, ids) for other, ids in _SHOWN_IN.get(kind, ()))
     old, new = "SELECT OLD.id AS id", "SELECT NEW.id AS id"
