@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any, TypeVar
@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from flueleaf.domain.money.rules import Edition
 
 T = TypeVar("T")
+S = TypeVar("S", bound=str)
 
 
 class Entries:
@@ -52,6 +53,27 @@ class Entries:
         if not value.strip():
             raise ValueError(f"{self._where}: {key}: blank")
         return value
+
+    def texts(self, key: str) -> tuple[str, ...]:
+        """Take a list of texts, none of them blank; absent means none."""
+        items = self._take(key, list) if key in self._values else []
+        for item in items:
+            if not isinstance(item, str) or not item.strip():
+                raise ValueError(f"{self._where}: {key}: {item!r} is no text")
+        return tuple(items)
+
+    def choice(self, key: str, accepted: Sequence[S]) -> S:
+        """Take one of the texts accepted."""
+        return self._accepted(key, self.text(key), accepted)
+
+    def choices(self, key: str, accepted: Sequence[S], default: Sequence[S] | None = None) -> tuple[S, ...]:
+        """Take at least one of the texts accepted; absent means the default, where there is one."""
+        if default is not None and key not in self._values:
+            return tuple(default)
+        found = tuple(self._accepted(key, item, accepted) for item in self.texts(key))
+        if not found:
+            raise ValueError(f"{self._where}: {key}: missing; accepted: {', '.join(accepted)}")
+        return found
 
     def whole(self, key: str, default: int | None = None) -> int:
         """Take a whole number, or a default where it is absent."""
@@ -104,6 +126,12 @@ class Entries:
         if type(value) is not kind:
             raise ValueError(f"{self._where}: {key}: {value!r} is no {kind.__name__}")
         return value
+
+    def _accepted(self, key: str, value: str, accepted: Sequence[S]) -> S:
+        for known in accepted:
+            if known == value:
+                return known
+        raise ValueError(f"{self._where}: {key}: {value!r}; accepted: {', '.join(accepted)}")
 
     def _as_decimal(self, key: str, text: object) -> Decimal:
         try:
