@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRect, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from flueleaf.desktop.rows_table_model import RowsTableModel
+from flueleaf.desktop.rows_table_model import Kind, RowsTableModel
 from flueleaf.desktop.theme import Theme, current
 from flueleaf.desktop.verdict_mark import MARK_PX, VERDICTS, paint_mark
 
@@ -19,6 +19,7 @@ class RowsDelegate(QStyledItemDelegate):
     def __init__(self, model: RowsTableModel, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._model = model
+        self.stacked = False
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -35,7 +36,10 @@ class RowsDelegate(QStyledItemDelegate):
         painter.setPen(QPen(theme.colour("focus" if chosen else "hairline"), 2 if chosen else 1))
         low = box.bottom() if not chosen else box.bottom() - 1
         painter.drawLine(box.left(), low, box.right() + 1, low)
-        self._paint_text(painter, theme, box, index)
+        if self.stacked:
+            self._paint_stacked(painter, theme, box, index.row())
+        else:
+            self._paint_text(painter, theme, box, index)
         painter.restore()
 
     def sizeHint(
@@ -47,9 +51,13 @@ class RowsDelegate(QStyledItemDelegate):
         theme = current()
         text = str(index.data() or "")
         kind = self._model.columns[index.column()].kind
-        wide = QFontMetrics(theme.font(strong=kind == "verdict")).horizontalAdvance(text)
+        metrics = QFontMetrics(_font(theme, kind))
+        wide = metrics.horizontalAdvance(text)
+        if kind == "figure":
+            wide = metrics.horizontalAdvance(text.partition(".")[0])
+            wide += self._longest_fraction(index.column(), metrics) + theme.space(2)
         mark = theme.px(MARK_PX) + theme.space(2) if kind == "verdict" and text else 0
-        return QSize(wide + mark + theme.space(4), theme.px(ROW_PX))
+        return QSize(wide + mark + theme.space(5), theme.px(ROW_PX))
 
     def _paint_text(
         self, painter: QPainter, theme: Theme, box: QRect, index: QModelIndex | QPersistentModelIndex
@@ -57,7 +65,7 @@ class RowsDelegate(QStyledItemDelegate):
         column = self._model.columns[index.column()]
         text = str(index.data() or "")
         room = box.adjusted(theme.space(1), 0, -theme.space(2), 0)
-        painter.setFont(theme.font())
+        painter.setFont(_font(theme, column.kind))
         painter.setPen(theme.colour("soft" if column.kind == "soft" else "ink"))
         middle = Qt.AlignmentFlag.AlignVCenter
         metrics = painter.fontMetrics()
@@ -78,6 +86,41 @@ class RowsDelegate(QStyledItemDelegate):
         shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignLeft | middle, shown)
 
+    def _paint_stacked(self, painter: QPainter, theme: Theme, box: QRect, row: int) -> None:
+        """Paint a row on two lines: the stretching cell with its verdict, the other cells under it."""
+        cells = list(zip(self._model.columns, self._model.rows[row].cells, strict=True))
+        first = next((text for column, text in cells if column.stretch), "")
+        verdict = next((text for column, text in cells if column.kind == "verdict"), "")
+        others = [
+            f"{column.title} {text}" if column.kind == "figure" else text
+            for column, text in cells
+            if text and not column.stretch and column.kind != "verdict"
+        ]
+        room = box.adjusted(theme.space(1), theme.space(1), -theme.space(1), -theme.space(1))
+        upper = QRect(room.left(), room.top(), room.width(), room.height() // 2)
+        lower = upper.translated(0, room.height() // 2)
+        painter.setFont(theme.font())
+        metrics = painter.fontMetrics()
+        middle = Qt.AlignmentFlag.AlignVCenter
+        painter.setPen(theme.colour("ink"))
+        if verdict in VERDICTS:
+            wide = metrics.horizontalAdvance(verdict)
+            painter.drawText(upper, Qt.AlignmentFlag.AlignRight | middle, verdict)
+            side = theme.px(MARK_PX)
+            centre = QPointF(upper.right() - wide - side, upper.center().y() + 1)
+            paint_mark(painter, verdict, centre, side)
+            upper.setRight(upper.right() - wide - 2 * side)
+            painter.setPen(theme.colour("ink"))
+        left = Qt.AlignmentFlag.AlignLeft | middle
+        elide = Qt.TextElideMode.ElideRight
+        painter.drawText(upper, left, metrics.elidedText(first, elide, upper.width()))
+        painter.setPen(theme.colour("soft"))
+        painter.drawText(lower, left, metrics.elidedText(" · ".join(others), elide, lower.width()))
+
     def _longest_fraction(self, column: int, metrics: QFontMetrics) -> int:
         fractions = ("".join(row.cells[column].partition(".")[1:]) for row in self._model.rows)
         return max((metrics.horizontalAdvance(fraction) for fraction in fractions), default=0)
+
+
+def _font(theme: Theme, kind: Kind) -> QFont:
+    return theme.font(figures=kind in {"figure", "date"})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QModelIndex, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from flueleaf.desktop.rows_delegate import ROW_PX, RowsDelegate
@@ -13,6 +13,7 @@ from flueleaf.desktop.rows_table_model import Column, Row, RowsTableModel
 from flueleaf.desktop.theme import current
 
 HEAD_PX = 24
+STACKED_ROW_PX = 48
 
 
 class RowsPanel(QTableView):
@@ -42,8 +43,11 @@ class RowsPanel(QTableView):
         self.setAccessibleName(title)
         self._rows_model = RowsTableModel(columns, rows, self)
         self.setModel(self._rows_model)
-        self.setItemDelegate(RowsDelegate(self._rows_model, self))
-        self._set_up(headed=any(column.title for column in columns))
+        self._painting = RowsDelegate(self._rows_model, self)
+        self.setItemDelegate(self._painting)
+        self._headed = any(column.title for column in columns)
+        self._needed_px = 0
+        self._set_up()
         self.clicked.connect(self._on_opened)
         self._fit()
 
@@ -80,13 +84,19 @@ class RowsPanel(QTableView):
         super().focusOutEvent(event)
         self.clearSelection()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Choose between rows of one line and of two."""
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            self._settle()
+
     def changeEvent(self, event: QEvent) -> None:
         """Keep the heights in step with the text scale."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange and hasattr(self, "_rows_model"):
             self._fit()
 
-    def _set_up(self, *, headed: bool) -> None:
+    def _set_up(self) -> None:
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -98,7 +108,6 @@ class RowsPanel(QTableView):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.verticalHeader().hide()
         header = self.horizontalHeader()
-        header.setVisible(headed)
         header.setSectionsClickable(False)
         header.setHighlightSections(False)
         header.setMinimumSectionSize(1)
@@ -111,17 +120,33 @@ class RowsPanel(QTableView):
         rows = self.verticalHeader()
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         rows.setMinimumSectionSize(1)
-        rows.setDefaultSectionSize(theme.px(ROW_PX))
-        head = theme.px(HEAD_PX) if not self.horizontalHeader().isHidden() else 0
-        if head:
-            self.horizontalHeader().setFixedHeight(head)
-        self.setFixedHeight(head + theme.px(ROW_PX) * self._rows_model.rowCount() + 2)
-        header_font = theme.font("small")
+        self.horizontalHeader().setFixedHeight(theme.px(HEAD_PX))
+        heads = QFontMetrics(theme.font("small"))
+        needed = 0
         for at, column in enumerate(self._rows_model.columns):
+            head_wide = heads.horizontalAdvance(column.title) + theme.space(5)
+            wide = max(self.sizeHintForColumn(at), head_wide)
+            needed += wide
             if not column.stretch:
-                title = self.fontMetrics().horizontalAdvance(column.title) if header_font else 0
-                wide = max(self.sizeHintForColumn(at), title + theme.space(4))
                 self.setColumnWidth(at, wide)
+        self._needed_px = needed
+        self._settle()
+
+    def _settle(self) -> None:
+        """Set rows on two lines where one is too narrow, and take the height they need."""
+        theme = current()
+        model = self._rows_model
+        stacked = self.width() < self._needed_px
+        self._painting.stacked = stacked
+        self.clearSpans()
+        if stacked and model.columnCount() > 1:
+            for row in range(model.rowCount()):
+                self.setSpan(row, 0, 1, model.columnCount())
+        self.horizontalHeader().setVisible(self._headed and not stacked)
+        head = theme.px(HEAD_PX) if self._headed and not stacked else 0
+        each = theme.px(STACKED_ROW_PX if stacked else ROW_PX)
+        self.verticalHeader().setDefaultSectionSize(each)
+        self.setFixedHeight(head + each * model.rowCount() + 2)
 
     def _on_opened(self, index: QModelIndex) -> None:
         if (place := self._rows_model.place(index)) is not None:

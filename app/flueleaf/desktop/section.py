@@ -2,14 +2,36 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)  # fmt: skip
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.theme import current
 
 LABEL_WIDTH_PX = 152
+NARROW_PX = 400
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A widget with the words before it; ``drop`` sets them down to the first line of a field."""
+
+    widget: QWidget
+    words: QLabel | None = None
+    drop: bool = False
 
 
 class Section(QWidget):
@@ -29,6 +51,8 @@ class Section(QWidget):
         """
         super().__init__(parent)
         self.title = title
+        self._lines: list[_Line] = []
+        self._stacked = False
         self.setObjectName(f"section.{title.replace(' ', '_')}")
         self.head = label(title, role="head")
         self._state = label("", role="small", tone="soft")
@@ -68,33 +92,34 @@ class Section(QWidget):
         """Put a field behind its label; returns the field."""
         words = label(text or field.label, tone="soft", wrap=True)
         words.setBuddy(field.control())
-        words.setMinimumHeight(current().px(28))
-        words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        words.setContentsMargins(0, current().space(1.5), 0, 0)
-        row = self.rows.rowCount()
-        self.rows.addWidget(words, row, 0, Qt.AlignmentFlag.AlignTop)
-        self.rows.addWidget(field, row, 1)
-        self._fit()
+        self._add(_Line(field, words, drop=True))
         return field
 
     def add_fact(self, name: str, text: str) -> QLabel:
         """Put a text behind its name; returns the text's label."""
-        row = self.rows.rowCount()
         shown = label(text, wrap=True)
-        shown.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         shown.setAccessibleName(f"{name}: {text}")
-        self.rows.addWidget(label(name, tone="soft", wrap=True), row, 0, Qt.AlignmentFlag.AlignTop)
-        self.rows.addWidget(shown, row, 1, Qt.AlignmentFlag.AlignTop)
-        self._fit()
+        self._add(_Line(shown, label(name, tone="soft", wrap=True)))
         return shown
 
     def add_widget(self, widget: QWidget) -> None:
         """Put a widget over the whole width."""
-        self.rows.addWidget(widget, self.rows.rowCount(), 0, 1, 2)
+        self._add(_Line(widget))
 
-    def add_layout(self, layout: QLayout) -> None:
-        """Put a layout over the whole width."""
-        self.rows.addLayout(layout, self.rows.rowCount(), 0, 1, 2)
+    def add_buttons(self, *buttons: QPushButton) -> None:
+        """Put buttons side by side, in as many rows as they need."""
+        bar = QWidget()
+        flow = FlowLayout(bar, gap_px=current().space(2))
+        for button in buttons:
+            flow.addWidget(button)
+        self._add(_Line(bar))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Set labels above their fields where the page is too narrow for both."""
+        super().resizeEvent(event)
+        if (event.size().width() < current().px(NARROW_PX)) != self._stacked:
+            self._stacked = not self._stacked
+            self._place()
 
     def changeEvent(self, event: QEvent) -> None:
         """Keep the distances in step with the text scale."""
@@ -102,14 +127,41 @@ class Section(QWidget):
             self._fit()
         super().changeEvent(event)
 
+    def _add(self, line: _Line) -> None:
+        self._lines.append(line)
+        self._put(line)
+        self._fit()
+
+    def _place(self) -> None:
+        while self.rows.count():
+            self.rows.takeAt(0)
+        for line in self._lines:
+            self._put(line)
+        self._fit()
+
+    def _put(self, line: _Line) -> None:
+        row = self.rows.rowCount()
+        if line.words is None:
+            self.rows.addWidget(line.widget, row, 0, 1, 2)
+            return
+        down = current().space(1.5) if line.drop and not self._stacked else 0
+        line.words.setContentsMargins(0, down, 0, 0)
+        top = Qt.AlignmentFlag.AlignTop
+        if self._stacked:
+            self.rows.addWidget(line.words, row, 0, 1, 2, top)
+            self.rows.addWidget(line.widget, row + 1, 0, 1, 2)
+        else:
+            self.rows.addWidget(line.words, row, 0, top)
+            self.rows.addWidget(line.widget, row, 1)
+
     def _fit(self) -> None:
         theme = current()
         if (column := self.layout()) is not None:
             column.setSpacing(theme.space(2))
         self.rows.setHorizontalSpacing(theme.space(4))
         self.rows.setVerticalSpacing(theme.space(1.5))
-        behind_labels = any(self.rows.itemAtPosition(row, 1) for row in range(self.rows.rowCount()))
-        self.rows.setColumnMinimumWidth(0, theme.px(LABEL_WIDTH_PX) if behind_labels else 0)
+        labelled = not self._stacked and any(line.words is not None for line in self._lines)
+        self.rows.setColumnMinimumWidth(0, theme.px(LABEL_WIDTH_PX) if labelled else 0)
 
 
 def label(text: str, *, role: str = "", tone: str = "", wrap: bool = False) -> QLabel:

@@ -61,7 +61,7 @@ QRadioButton {
     border: 2px solid transparent; border-radius: 3px; padding: 0 ${s2}px; min-height: ${button}px;
     color: $soft;
 }
-QRadioButton::indicator { width: 0; height: 0; margin: 0; }
+QRadioButton::indicator { width: 0; height: 0; margin: 0; border: 0; background: transparent; image: none; }
 QRadioButton { spacing: 0; }
 QRadioButton:hover { color: $ink; border-color: $hairline; }
 QRadioButton:checked { background: $ink; color: $paper; font-weight: 600; }
@@ -76,7 +76,7 @@ QListView::item, QTableView::item { border: 0; padding: 0; }
 QHeaderView { background: transparent; border: 0; }
 QHeaderView::section {
     background: transparent; color: $soft; border: 0; border-bottom: 1px solid $hairline;
-    padding: ${s1}px 0; font-size: ${small}px;
+    padding: ${s1}px ${s2}px ${s1}px ${s1}px; font-size: ${small}px;
 }
 QScrollArea { border: 0; background: transparent; }
 QScrollArea:focus { border: 2px solid $focus; }

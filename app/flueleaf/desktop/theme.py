@@ -128,12 +128,13 @@ class Theme:
         """Return a distance of so many steps of the spacing grid, in pixels."""
         return round(steps * GRID_PX * self.scale)
 
-    def font(self, role: Role = "body", *, strong: bool = False) -> QFont:
-        """Return the typeface at the size of a role, with figures of equal width."""
+    def font(self, role: Role = "body", *, strong: bool = False, figures: bool = False) -> QFont:
+        """Return the typeface at the size of a role; ``figures`` sets figures of equal width."""
         font = QFont(FAMILY)
         font.setPixelSize(self.px(SIZES_PX[role]))
         font.setWeight(QFont.Weight.DemiBold if strong else QFont.Weight.Normal)
-        font.setFeature(QFont.Tag("tnum"), 1)
+        if figures:
+            font.setFeature(QFont.Tag("tnum"), 1)
         return font
 
     def colour(self, name: str) -> QColor:
@@ -204,6 +205,10 @@ class ThemeKeeper(QObject):
         """Fix the scheme, or follow the system again with None."""
         self._fixed = dark
         self._apply()
+
+    def other_scheme(self) -> None:
+        """Change from light to dark or back, whatever the system says."""
+        self.set_dark(not _active.palette.dark)
 
     def larger(self) -> None:
         """One step up the text scales."""

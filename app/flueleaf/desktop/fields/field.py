@@ -35,6 +35,7 @@ class Field(QWidget):
         super().__init__(parent)
         self.setObjectName(name)
         self.label = label
+        self.spoken = label
         self.moves_on = True
         self._fault = ""
         self.note = QLabel()
@@ -55,12 +56,13 @@ class Field(QWidget):
         column.setSpacing(2)
         column.addLayout(self.line)
         column.addWidget(self.message)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
 
-    def hold(self, control: QWidget) -> None:
-        """Take the control in: named, labelled for screen readers, and the one that gets the focus."""
+    def hold(self, control: QWidget, spoken: str = "") -> None:
+        """Take the control in, the one that gets the focus; ``spoken`` is its name for screen readers."""
+        self.spoken = spoken or self.label
         control.setObjectName(f"{self.objectName()}.edit")
-        control.setAccessibleName(self.label)
+        control.setAccessibleName(self.spoken)
         self.line.addWidget(control)
         self.line.addWidget(self.note)
         self.setFocusProxy(control)

@@ -20,6 +20,7 @@ class LineField(Field):
         name: str,
         label: str,
         *,
+        spoken: str = "",
         width_px: int = 0,
         longest: int = LONGEST_CHARACTERS,
         parent: QWidget | None = None,
@@ -29,6 +30,7 @@ class LineField(Field):
         Args:
             name: object name, the path of the value.
             label: what it is called.
+            spoken: its name for screen readers, where that says more (the unit, the column of a grid).
             width_px: width at 100 % text; 0 takes the room there is.
             longest: most characters kept of what is typed or pasted.
             parent: the widget it stands in.
@@ -37,7 +39,7 @@ class LineField(Field):
         self._width_px = width_px
         self.edit = QLineEdit()
         self.edit.setMaxLength(longest)
-        self.hold(self.edit)
+        self.hold(self.edit, spoken)
         if width_px:
             self.line.addStretch(1)
             self.edit.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)

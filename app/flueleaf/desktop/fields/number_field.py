@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.theme import current
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import Quantity, parse
 
@@ -24,6 +25,7 @@ class NumberField(LineField):
         quantity: Quantity,
         *,
         label: str = "",
+        spoken: str = "",
         show_unit: bool = True,
         width_px: int = WIDTH_PX,
         parent: QWidget | None = None,
@@ -34,13 +36,19 @@ class NumberField(LineField):
             name: object name, the path of the value.
             quantity: unit, range and spelling of the number.
             label: what it is called, else the quantity's own label.
+            spoken: its name for screen readers, else label and unit.
             show_unit: whether the unit stands after the control (a grid has it in the row's head).
             width_px: width at 100 % text.
             parent: the widget it stands in.
         """
-        unit = f", {quantity.unit}" if quantity.unit else ""
+        label = label or quantity.label
         super().__init__(
-            name, (label or quantity.label) + unit, width_px=width_px, longest=LONGEST_NUMBER, parent=parent
+            name,
+            label,
+            spoken=spoken or f"{label} {quantity.unit}".strip(),
+            width_px=width_px,
+            longest=LONGEST_NUMBER,
+            parent=parent,
         )
         self.quantity = quantity
         self.edit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -59,6 +67,10 @@ class NumberField(LineField):
             return ""
         shown = read.value if len(read.value) <= 24 else read.value[:23] + "…"
         return f"“{shown}” cannot be used. Type {read.accepted}."
+
+    def _fit(self) -> None:
+        super()._fit()
+        self.edit.setFont(current().font(figures=True))
 
     def _read(self) -> Decimal | Fault | None:
         return parse(self.quantity, self.text(), self.objectName()) if self.text().strip() else None

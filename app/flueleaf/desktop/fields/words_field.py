@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QWidget
+from PySide6.QtWidgets import QButtonGroup, QRadioButton, QWidget
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.flow_layout import FlowLayout
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +54,7 @@ class WordsField(Field):
         self._group = QButtonGroup(self)
         self._buttons: list[QRadioButton] = []
         row = QWidget()
-        lay = QHBoxLayout(row)
-        lay.setContentsMargins(0, 0, 0, 0)
-        lay.setSpacing(2)
+        lay = FlowLayout(row, gap_px=2)
         for number, word in enumerate(self.words):
             button = QRadioButton(word.face)
             button.setObjectName(f"{name}.{word.value.replace(' ', '_')}")
@@ -65,7 +64,7 @@ class WordsField(Field):
             self._buttons.append(button)
             lay.addWidget(button)
         self.hold(row)
-        self.line.addStretch(1)
+        self.line.setStretchFactor(row, 1)
         row.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._point_focus()
         self._group.idClicked.connect(self._on_clicked)

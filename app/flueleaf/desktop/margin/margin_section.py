@@ -32,4 +32,6 @@ class MarginSection(QWidget):
 
     def add_widget(self, widget: QWidget) -> None:
         """Add a widget, such as a verdict panel."""
+        if self._column.count() > 2:
+            self._column.addSpacing(current().space(2))
         self._column.addWidget(widget)

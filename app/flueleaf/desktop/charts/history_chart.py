@@ -1,0 +1,170 @@
+"""Ratio and CO of an appliance over the years, at maximum and minimum rate, with the limit and the tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.charts.chart_panel import ChartPanel, points, set_quiet, write
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.theme import Theme
+from flueleaf.operations.pages import AppliancePage, ReadingRow
+
+HEIGHT_PX = 340
+MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
+LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
+RATE_WORDS = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Panel:
+    """One of the two charts: what is read from a slip, how wide the tolerance is, and its limit."""
+
+    title: str
+    unit: str
+    value: Callable[[ReadingRow], float | None]
+    tolerance: Callable[[ReadingRow], float | None]
+    limit: float | None
+    limit_words: str
+
+
+class HistoryChart(ChartPanel):
+    """Two charts over one axis of years."""
+
+    def __init__(self, page: AppliancePage, parent: QWidget | None = None) -> None:
+        super().__init__("chart.history", history_words(page), height_px=HEIGHT_PX, parent=parent)
+        self._rows = flue_rows(page)
+        self._panels = _panels(page)
+
+    def draw(self, library: Any, figure: Any, theme: Theme) -> None:
+        """Draw ratio above CO."""
+        upper, lower = figure.subplots(2, 1, sharex=True)
+        figure.subplots_adjust(left=0.09, right=0.9, top=0.93, bottom=0.09, hspace=0.28)
+        for axes, panel in zip((upper, lower), self._panels, strict=True):
+            set_quiet(axes, library, theme)
+            title = f"{panel.title}, {panel.unit}" if panel.unit else panel.title
+            write(axes, library, theme, at=(0, 1.04), text=title, transform=axes.transAxes,
+                  color=theme.palette.ink)  # fmt: skip
+            _draw_panel(axes, library, theme, panel, self._rows)
+        locator = library.dates.AutoDateLocator(minticks=3, maxticks=8)
+        lower.xaxis.set_major_locator(locator)
+        lower.xaxis.set_major_formatter(library.dates.ConciseDateFormatter(locator, show_offset=False))
+
+
+def flue_rows(page: AppliancePage) -> tuple[ReadingRow, ...]:
+    """Return the slips taken at the flue, oldest first."""
+    return tuple(row for row in page.history if row.point == "flue")
+
+
+def history_words(page: AppliancePage) -> str:
+    """Return in words what the chart shows: per rate how many readings, their spread, the last and its limit."""
+    said = []
+    for rate, rows in _by_rate(flue_rows(page)).items():
+        values = [float(row.values["co_ppm"]) for row in rows if "co_ppm" in row.values]
+        if not values:
+            continue
+        last = rows[-1]
+        count = f"{len(values)} readings" if len(values) > 1 else "1 reading"
+        spread = f"CO {min(values):g} to {max(values):g} ppm" if len(values) > 1 else f"CO {values[0]:g} ppm"
+        said.append(f"At {RATE_WORDS[rate]}: {count}, {spread}; last {long_date(last.date)}, {last.verdict}.")
+    if not said:
+        return "No flue readings yet."
+    limits = page.limits
+    known = [f"{limits.co_ppm} ppm CO ({limits.co_source})"] if limits.co_ppm is not None else []
+    known += [f"ratio {limits.ratio} ({limits.ratio_source})"] if limits.ratio is not None else []
+    return " ".join([*said, f"Limits: {' and '.join(known)}." if known else "No limit applies."])
+
+
+def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
+    limits = page.limits
+    ratio = _Panel(
+        "CO/CO2 ratio",
+        "",
+        lambda row: row.ratio,
+        lambda row: row.ratio_tolerance,
+        float(limits.ratio) if limits.ratio is not None else None,
+        f"limit {limits.ratio}, {limits.ratio_source}",
+    )
+    co = _Panel(
+        "CO",
+        "ppm",
+        lambda row: float(row.values["co_ppm"]) if "co_ppm" in row.values else None,
+        lambda row: row.co_tolerance_ppm,
+        float(limits.co_ppm) if limits.co_ppm is not None else None,
+        f"limit {limits.co_ppm} ppm, {limits.co_source}",
+    )
+    return ratio, co
+
+
+def _by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:
+    found: dict[str, list[ReadingRow]] = {}
+    for row in rows:
+        if row.decides:
+            found.setdefault(row.rate, []).append(row)
+    return found
+
+
+def _draw_panel(axes: Any, library: Any, theme: Theme, panel: _Panel, rows: Sequence[ReadingRow]) -> None:
+    highest = panel.limit or 0.0
+    for rate, of_rate in _by_rate(rows).items():
+        shown = [(row, value) for row in of_rate if (value := panel.value(row)) is not None]
+        if shown:
+            _draw_rate(axes, library, theme, panel, rate, shown)
+            highest = max(highest, *(value for _, value in shown))
+    for row in rows:
+        value = panel.value(row)
+        if value is not None:
+            _draw_mark(axes, theme, row, value)
+            highest = max(highest, value)
+    if panel.limit is not None:
+        axes.axhline(panel.limit, color=theme.palette.ink, linewidth=points(theme, 1.6))
+        write(axes, library, theme, at=(0.002, panel.limit), text=panel.limit_words, va="bottom", ha="left",
+              transform=axes.get_yaxis_transform(), color=theme.palette.ink)  # fmt: skip
+    axes.set_ylim(0, highest * 1.22 if highest > 0 else 1)
+
+
+def _draw_rate(
+    axes: Any,
+    library: Any,
+    theme: Theme,
+    panel: _Panel,
+    rate: str,
+    shown: Sequence[tuple[ReadingRow, float]],
+) -> None:
+    dates = [row.date for row, _ in shown]
+    values = [value for _, value in shown]
+    halves = [panel.tolerance(row) or 0.0 for row, _ in shown]
+    low = [max(value - half, 0.0) for value, half in zip(values, halves, strict=True)]
+    high = [value + half for value, half in zip(values, halves, strict=True)]
+    axes.fill_between(dates, low, high, color=theme.palette.mark, alpha=0.22, linewidth=0)
+    axes.plot(dates, values, color=theme.palette.soft, linewidth=points(theme, 1.4), linestyle=LINES[rate])
+    axes.annotate(
+        rate,
+        (dates[-1], values[-1]),
+        xytext=(points(theme, 10), 0),
+        textcoords="offset points",
+        va="center",
+        color=theme.palette.soft,
+        fontsize=points(theme, 12),
+        fontfamily=library.family,
+        annotation_clip=False,
+    )
+
+
+def _draw_mark(axes: Any, theme: Theme, row: ReadingRow, value: float) -> None:
+    colours = theme.palette.verdict(row.verdict)
+    filled = colours.fill if row.verdict != "unjudged" else theme.palette.paper
+    axes.plot(
+        [row.date],
+        [value],
+        marker=MARKERS.get(row.verdict, "s"),
+        markersize=points(theme, 8.5 if row.decides else 6.5),
+        markerfacecolor=filled if row.decides else theme.palette.paper,
+        markeredgecolor=colours.outline,
+        markeredgewidth=points(theme, 1.2),
+        linestyle="",
+        zorder=5,
+    )

@@ -1,0 +1,77 @@
+"""A layout that sets widgets side by side and begins a new line where the width ends."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QMargins, QPoint, QRect, QSize, Qt
+from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget
+
+
+class FlowLayout(QLayout):
+    """Like words in a paragraph."""
+
+    def __init__(self, parent: QWidget, *, gap_px: int) -> None:
+        super().__init__(parent)
+        self._items: list[QLayoutItem] = []
+        self._gap = gap_px
+        self.setContentsMargins(QMargins())
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        parent.setSizePolicy(policy)
+
+    def addItem(self, item: QLayoutItem) -> None:  # noqa: N802
+        """Take an item in."""
+        self._items.append(item)
+
+    def count(self) -> int:
+        """Number of items."""
+        return len(self._items)
+
+    def itemAt(self, index: int) -> QLayoutItem | None:  # noqa: N802
+        """Return an item, None past the end."""
+        return self._items[index] if 0 <= index < len(self._items) else None
+
+    def takeAt(self, index: int) -> QLayoutItem | None:  # noqa: N802
+        """Give an item away, None past the end."""
+        return self._items.pop(index) if 0 <= index < len(self._items) else None
+
+    def expandingDirections(self) -> Qt.Orientation:  # noqa: N802
+        """It takes no more room than it needs."""
+        return Qt.Orientation(0)
+
+    def hasHeightForWidth(self) -> bool:  # noqa: N802
+        """The narrower, the higher."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:  # noqa: N802
+        """Height of the lines at a width."""
+        return self._arrange(QRect(0, 0, width, 0), move=False)
+
+    def setGeometry(self, rect: QRect) -> None:  # noqa: N802
+        """Set the items into their lines."""
+        super().setGeometry(rect)
+        self._arrange(rect, move=True)
+
+    def sizeHint(self) -> QSize:
+        """All on one line."""
+        sizes = [item.sizeHint() for item in self._items]
+        wide = sum(size.width() for size in sizes) + self._gap * max(len(sizes) - 1, 0)
+        return QSize(wide, max((size.height() for size in sizes), default=0))
+
+    def minimumSize(self) -> QSize:  # noqa: N802
+        """The largest item alone."""
+        smallest = QSize()
+        for item in self._items:
+            smallest = smallest.expandedTo(item.minimumSize())
+        return smallest
+
+    def _arrange(self, rect: QRect, *, move: bool) -> int:
+        x, y, line_high = rect.x(), rect.y(), 0
+        for item in self._items:
+            size = item.sizeHint()
+            if x > rect.x() and x + size.width() > rect.right() + 1:
+                x, y, line_high = rect.x(), y + line_high + self._gap, 0
+            if move:
+                item.setGeometry(QRect(QPoint(x, y), size))
+            x += size.width() + self._gap
+            line_high = max(line_high, size.height())
+        return y + line_high - rect.y()

@@ -1,0 +1,1 @@
+"""The leaves, one file each; ``leaf.py`` says how to add one."""

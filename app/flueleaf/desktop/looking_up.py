@@ -1,0 +1,52 @@
+"""What the finder lists: for a text, things of the book and actions; for none, tonight and the way back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from flueleaf.desktop.finder_table_model import Found
+from flueleaf.desktop.key_sheet_dialog import shown_keys
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.operations.finding import find
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.window import MainWindow
+
+MOST_FOUND = 40
+MOST_ACTIONS = 5
+# Kind of a thing found: the head it is listed under, and the leaf that shows it.
+SHOWN_BY = {
+    "premises": ("premises", "premises"),
+    "customer": ("customers", "customer_form"),
+    "appliance": ("appliances", "appliance"),
+    "instrument": ("analysers", "instrument_form"),
+    "visit": ("visits", "visit"),
+    "paper": ("papers", "paper"),
+}
+
+
+def look_up(window: MainWindow, text: str) -> Sequence[Found]:
+    """Return what the finder lists for a text."""
+    if not text:
+        lately = [Found("lately", title, place=place) for place, title in window.lately]
+        return [Found("", "Tonight", place=TONIGHT), *lately]
+    hits = [
+        Found(*_head_and_titles(hit.kind, hit.title, hit.subtitle), place=_place(hit.kind, str(hit.id)))
+        for hit in find(window.desk.book, text, MOST_FOUND)
+    ]
+    return [*hits, *_actions(window, text)]
+
+
+def _head_and_titles(kind: str, title: str, subtitle: str) -> tuple[str, str, str]:
+    return SHOWN_BY.get(kind, (kind, ""))[0], title, subtitle
+
+
+def _place(kind: str, key: str) -> Place:
+    return Place(SHOWN_BY.get(kind, ("", kind))[1], key)
+
+
+def _actions(window: MainWindow, text: str) -> list[Found]:
+    words = text.lower().split()
+    fitting = [c for c in window.commands if all(word in c.words.lower() for word in words)]
+    return [Found("actions", c.words, shown_keys(c), run=c.run) for c in fitting[:MOST_ACTIONS]]

@@ -1,0 +1,281 @@
+"""The one window: finder, leaf, margin, menus made from commands, and the status line."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSettings, Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
+from PySide6.QtWidgets import QMainWindow, QMenu, QSplitter, QVBoxLayout, QWidget
+
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.finder_panel import FinderPanel
+from flueleaf.desktop.finder_table_model import Found
+from flueleaf.desktop.history import History
+from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.looking_up import look_up
+from flueleaf.desktop.margin.margin_panel import MarginPanel
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import ThemeKeeper, current
+from flueleaf.desktop.window_commands import window_commands
+from flueleaf.domain.problems import UserProblem
+
+FIRST_SIZE_PX = (1280, 800)
+SMALLEST_PX = (640, 480)
+FINDER_WIDTH_PX, MARGIN_WIDTH_PX = 232, 252
+FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
+NOTICE_MS = 8000
+
+
+def open_leaf(desk: Desk, place: Place) -> Leaf:
+    """Return the leaf of a place, from the file named after it.
+
+    Raises:
+        UserProblem: what is to be shown is not there.
+    """
+    module = importlib.import_module(f"flueleaf.desktop.leaves.{place.leaf}_leaf")
+    leaf: Leaf = module.open_leaf(desk, place)
+    return leaf
+
+
+class MainWindow(QMainWindow):
+    """Shows one leaf at a time, between the finder and the margin."""
+
+    def __init__(self, desk: Desk, keeper: ThemeKeeper, settings: QSettings) -> None:
+        """Make the window and show tonight's leaf.
+
+        Args:
+            desk: what every leaf is given.
+            keeper: the theme.
+            settings: sizes and text scale of this machine.
+        """
+        super().__init__()
+        self.desk = desk
+        self.keeper = keeper
+        self._settings = settings
+        self._history = History()
+        self._lately: list[tuple[Place, str]] = []
+        self.leaf: Leaf | None = None
+        self._wants_margin = True
+        self._margin_over_all = False
+        self.finder = FinderPanel(lambda text: look_up(self, text))
+        self._holder = QWidget()
+        self.margin = MarginPanel()
+        self._columns = QSplitter(Qt.Orientation.Horizontal)
+        self._notice = label("", tone="soft")
+        self._kept = label("", tone="soft")
+        self._commands = window_commands(self)
+        self._leaf_menu = QMenu("Leaf", self)
+        self._build()
+        self._build_menus()
+        self._restore()
+        desk.hub.changed.connect(self._on_changed)
+        keeper.theme_changed.connect(self._on_theme_changed)
+        self.go(TONIGHT)
+
+    @property
+    def lately(self) -> Sequence[tuple[Place, str]]:
+        """The places shown last, latest first, with their titles."""
+        return self._lately
+
+    @property
+    def commands(self) -> tuple[Command, ...]:
+        """Every action there is now: the window's and the leaf's."""
+        return self._commands + (self.leaf.commands() if self.leaf is not None else ())
+
+    def go(self, place: Place) -> None:
+        """Show a place, and note it for the way back."""
+        if self._show(place):
+            self._history.arrive(place)
+            self.finder.refresh()
+
+    def go_back(self) -> None:
+        """Show the place before this one."""
+        if (place := self._history.back()) is not None:
+            self._show(place)
+
+    def go_forward(self) -> None:
+        """Show the place one came back from."""
+        if (place := self._history.forward()) is not None:
+            self._show(place)
+
+    def say(self, text: str) -> None:
+        """Put a notice into the status line for a while."""
+        self._notice.setText(text)
+        self._notice.setAccessibleName(text)
+        self._notice_timer.start(NOTICE_MS)
+
+    def show_keys(self) -> None:
+        """Show the key sheet."""
+        sheet = KeySheetDialog(self.commands, self)
+        sheet.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        sheet.open()
+
+    def start_finding(self) -> None:
+        """Go to the finder."""
+        self.finder.show()
+        self.finder.begin()
+
+    def focus_leaf(self) -> None:
+        """Go to the leaf."""
+        target = self.leaf.first_focus() if self.leaf is not None else None
+        (target or self._holder).setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self._fold()
+
+    def toggle_margin(self) -> None:
+        """Show or hide the margin; where it is folded away it takes the finder's room."""
+        if self._is_narrow():
+            self._margin_over_all = not self._margin_over_all
+        else:
+            self._wants_margin = not self._wants_margin
+        self._fold()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold columns away where there is no room for them."""
+        super().resizeEvent(event)
+        self._fold()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Keep what is typed, and the sizes of the window."""
+        if self.leaf is not None:
+            self.leaf.leaving()
+        self._settings.setValue("window/geometry", self.saveGeometry())
+        self._settings.setValue("window/columns", self._columns.saveState())
+        self._settings.setValue("window/text_scale", self.keeper.scale)
+        super().closeEvent(event)
+
+    def _build(self) -> None:
+        self.setObjectName("window")
+        self.setWindowTitle("Flueleaf")
+        self._holder.setObjectName("holder")
+        column = QVBoxLayout(self._holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        self._columns.setHandleWidth(1)
+        self._columns.setChildrenCollapsible(False)
+        for part in (self.finder, self._holder, self.margin):
+            self._columns.addWidget(part)
+        self._columns.setStretchFactor(1, 1)
+        self.finder.chosen.connect(self._on_chosen)
+        self.finder.left.connect(self.focus_leaf)
+        self.setCentralWidget(self._columns)
+        bar = self.statusBar()
+        bar.setSizeGripEnabled(False)
+        bar.addWidget(self._notice, 1)
+        bar.addPermanentWidget(self._kept)
+        self._notice_timer = QTimer(self)
+        self._notice_timer.setSingleShot(True)
+        self._notice_timer.timeout.connect(self._notice.clear)
+
+    def _build_menus(self) -> None:
+        menus: dict[str, QMenu] = {}
+        for command in self._commands:
+            if command.menu not in menus:
+                menus[command.menu] = self.menuBar().addMenu(command.menu)
+            menus[command.menu].addAction(_action(command, self))
+        self.menuBar().insertMenu(menus["Help"].menuAction(), self._leaf_menu)
+
+    def _restore(self) -> None:
+        theme = current()
+        self.resize(*FIRST_SIZE_PX)
+        self.setMinimumSize(*SMALLEST_PX)
+        finder, margin = theme.px(FINDER_WIDTH_PX), theme.px(MARGIN_WIDTH_PX)
+        self._columns.setSizes([finder, self.width() - finder - margin, margin])
+        if (geometry := self._settings.value("window/geometry")) is not None:
+            self.restoreGeometry(geometry)
+        if (columns := self._settings.value("window/columns")) is not None:
+            self._columns.restoreState(columns)
+        self._limit_columns()
+
+    def _show(self, place: Place) -> bool:
+        try:
+            leaf = open_leaf(self.desk, place)
+        except UserProblem as problem:
+            self.say(str(problem))
+            return False
+        if self.leaf is not None:
+            self.leaf.leaving()
+            self.leaf.hide()
+            self.leaf.deleteLater()
+        self.leaf = leaf
+        layout = self._holder.layout()
+        assert layout is not None
+        layout.addWidget(leaf)
+        leaf.place_wanted.connect(self.go)
+        leaf.said.connect(self.say)
+        leaf.kept.connect(self._on_kept)
+        leaf.finished.connect(self._on_finished)
+        leaf.margin_changed.connect(self._on_margin_changed)
+        self._leaf_menu.clear()
+        for command in leaf.commands():
+            self._leaf_menu.addAction(_action(command, leaf))
+        self._leaf_menu.menuAction().setVisible(bool(leaf.commands()))
+        self._kept.clear()
+        self._on_margin_changed()
+        self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
+        self._note_lately(place, leaf.title)
+        self.focus_leaf()
+        return True
+
+    def _note_lately(self, place: Place, title: str) -> None:
+        if place != TONIGHT and place.key and title:
+            others = [(p, t) for p, t in self._lately if p != place]
+            self._lately = [(place, title), *others][:8]
+
+    def _is_narrow(self) -> bool:
+        return self.width() < current().px(FOLD_MARGIN_UNDER_PX)
+
+    def _fold(self) -> None:
+        narrow = self._is_narrow()
+        over = narrow and self._margin_over_all
+        room = self.width() >= current().px(FOLD_FINDER_UNDER_PX)
+        searching = self.finder.isAncestorOf(self.focusWidget() or self)
+        self.margin.setVisible(over or (self._wants_margin and not narrow))
+        self.finder.setVisible((room or searching) and not (over and not searching))
+
+    def _limit_columns(self) -> None:
+        theme = current()
+        self.finder.setMinimumWidth(theme.px(150))
+        self.margin.setMinimumWidth(theme.px(200))
+        self._holder.setMinimumWidth(theme.px(240))
+
+    def _on_chosen(self, found: Found) -> None:
+        if found.place is not None:
+            self.go(found.place)
+        elif found.run is not None:
+            found.run()
+
+    def _on_theme_changed(self) -> None:
+        self._limit_columns()
+        theme = current()
+        finder, margin = theme.px(FINDER_WIDTH_PX), theme.px(MARGIN_WIDTH_PX)
+        self._columns.setSizes([finder, max(self.width() - finder - margin, 1), margin])
+        self._fold()
+        self._on_margin_changed()
+
+    def _on_changed(self, changes: object) -> None:
+        self.say(str(getattr(changes, "summary", "")))
+        self.finder.refresh()
+
+    def _on_kept(self, kept: bool) -> None:
+        self._kept.setText("kept" if kept else "…")
+
+    def _on_finished(self) -> None:
+        done, back = self._history.here, self._history.back()
+        if done is not None:
+            self._history.forget(done)
+        self._show(back or TONIGHT)
+
+    def _on_margin_changed(self) -> None:
+        self.margin.show_widgets(self.leaf.margin_widgets() if self.leaf is not None else ())
+
+
+def _action(command: Command, owner: QWidget) -> QAction:
+    action = QAction(command.words, owner)
+    action.setShortcuts([QKeySequence(key) for key in command.keys])
+    action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
+    action.triggered.connect(lambda _checked=False: command.run())
+    return action

@@ -1,0 +1,45 @@
+"""The window's own actions, each with its key."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.place import TONIGHT, Place
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.window import MainWindow
+
+
+def window_commands(window: MainWindow) -> tuple[Command, ...]:
+    """Return the actions that are there on every leaf. None needs Alt; some may be had with it too."""
+    keeper = window.keeper
+    return (
+        Command("New visit", ("Ctrl+N",), lambda: window.go(_new_visit(window)), "Book"),
+        Command("New customer", ("Ctrl+Shift+C",), lambda: window.go(Place("customer_form")), "Book"),
+        Command("New premises", ("Ctrl+Shift+P",), lambda: window.go(Place("premises_form")), "Book"),
+        Command("New analyser", ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
+        Command("Your business", ("Ctrl+,",), lambda: window.go(Place("business_form", "own")), "Book"),
+        Command("Close the book", ("Ctrl+Q",), lambda: _close(window), "Book"),
+        Command("Find", ("Ctrl+K", "Ctrl+F"), window.start_finding, "Go"),
+        Command("Tonight", ("Ctrl+T",), lambda: window.go(TONIGHT), "Go"),
+        Command("Back", ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),
+        Command("Forward", ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
+        Command("To the leaf", ("F6",), window.focus_leaf, "Go"),
+        Command("Margin", ("Ctrl+M",), window.toggle_margin, "View"),
+        Command("Larger text", ("Ctrl+=", "Ctrl++"), keeper.larger, "View"),
+        Command("Smaller text", ("Ctrl+-",), keeper.smaller, "View"),
+        Command("Usual text", ("Ctrl+0",), keeper.usual, "View"),
+        Command("Light or dark", ("Ctrl+Shift+L",), keeper.other_scheme, "View"),
+        Command("Keys", ("F1",), window.show_keys, "Help"),
+    )
+
+
+def _new_visit(window: MainWindow) -> Place:
+    """A new visit belongs to the premises shown, where some are."""
+    place = window.leaf.place if window.leaf is not None else TONIGHT
+    return Place("visit", within=place.key if place.leaf == "premises" else "")
+
+
+def _close(window: MainWindow) -> None:
+    window.close()
