@@ -43,9 +43,17 @@ def read_gas_rate(document: object, *, fuels: Mapping[str, Fuel]) -> GasRateInpu
         Refused: naming every fault, keys that are not known and a liquid fuel included.
     """
     root = Reader.of(document)
+    found = gas_rate_of(root, fuels=fuels)
+    root.finish()
+    return found
+
+
+def gas_rate_of(root: Reader, *, fuels: Mapping[str, Fuel], usual: str | None = None) -> GasRateInput:
+    """Read a meter run out of an object that is being read; ``usual`` is the fuel where none is given."""
     gases = tuple(name for name, fuel in fuels.items() if fuel.state == "gas")
-    found = GasRateInput(
-        fuel=fuels[root.choice("fuel", gases)],
+    known = usual if usual in gases else None
+    return GasRateInput(
+        fuel=fuels[root.choice("fuel", gases, required=known is None, default=known)],
         run=_run(root.child("meter")),
         calorific_value_mj_m3=_given(
             root.decimal("calorific_value_mj_m3", low=LOWEST_CV_MJ_M3, high=HIGHEST_CV_MJ_M3, required=True)
@@ -53,8 +61,6 @@ def read_gas_rate(document: object, *, fuels: Mapping[str, Fuel]) -> GasRateInpu
         corrected=root.flag("corrected"),
         plate=_plate(root),
     )
-    root.finish()
-    return found
 
 
 def _given(value: Decimal | None) -> Decimal:

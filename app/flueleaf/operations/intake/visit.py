@@ -23,10 +23,12 @@ from flueleaf.domain.records.visits import (
     Visit,
     Work,
 )
+from flueleaf.operations.intake.combustion import gas_rate_of
 from flueleaf.operations.intake.money import read_line
 from flueleaf.operations.intake.reader import Reader, as_decimal
 from flueleaf.operations.intake.register import read_appliance, read_customer, read_instrument, read_premises
 from flueleaf.operations.intake.slips import read_not_measured, read_slips
+from flueleaf.storage.tables.fuels import load_fuels
 
 BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; common practice
 
@@ -120,7 +122,7 @@ def _work(reader: Reader, choices: Choices) -> Work:
     return Work(
         appliance=appliance,
         instrument=instrument,
-        supply=_supply(reader),
+        supply=_supply(reader, appliance.fuel),
         slips=read_slips(reader),
         checks=tuple(_check(entry, choices.kinds[appliance.kind]) for entry in reader.items("checks")),
         close_up=_close_up(reader),
@@ -130,40 +132,28 @@ def _work(reader: Reader, choices: Choices) -> Work:
     )
 
 
-def _supply(reader: Reader) -> Supply:
+def _supply(reader: Reader, fuel: str) -> Supply:
     if not reader.has("supply"):
         reader.known(["supply"])
         return Supply()
     supply = reader.child("supply")
-
     return Supply(
         standing_mbar=supply.decimal("standing_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
         working_mbar=supply.decimal("working_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
         inlet_mbar=supply.decimal("inlet_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
-        gas_rate=_gas_rate(supply),
+        gas_rate=_gas_rate(supply, fuel),
         tightness=_tightness(supply),
     )
 
 
-def _gas_rate(supply: Reader) -> Mapping[str, Any] | None:
-    """Read a meter run; the fuel is the appliance's own."""
+def _gas_rate(supply: Reader, fuel: str) -> Mapping[str, Any] | None:
+    """Read a meter run and keep it as given; the fuel is the appliance's own where none is named."""
     if not supply.has("gas_rate"):
         supply.known(["gas_rate"])
         return None
-    run = supply.child("gas_rate")
-    meter = run.child("meter")
-    return {
-        "meter": {
-            "unit": meter.choice("unit", ("m3", "ft3")),
-            "volume": meter.decimal("volume", low="0.0001", high=1000, required=True),
-            "seconds": meter.decimal("seconds", low=1, high=86_400, required=True),
-        },
-        "fuel": run.text("fuel", longest=40),
-        "calorific_value_mj_m3": run.decimal("calorific_value_mj_m3", low=10, high=150, required=True),
-        "corrected": run.flag("corrected"),
-        "rated_input": run.raw("rated_input"),
-        "tolerance_pct": run.raw("tolerance_pct"),
-    }
+    gas_rate_of(supply.child("gas_rate"), fuels=load_fuels(), usual=fuel)
+    given = supply.raw("gas_rate")
+    return dict(given) if isinstance(given, Mapping) else None
 
 
 def _tightness(supply: Reader) -> Mapping[str, Any] | None:

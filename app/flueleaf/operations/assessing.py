@@ -1,0 +1,47 @@
+"""Judging an appliance's slips, from a document or from a visit."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import Any
+
+from flueleaf.domain.judging.as_json import assessment_json
+from flueleaf.domain.judging.assess import assess
+from flueleaf.domain.judging.assessment import Assessment
+from flueleaf.domain.judging.case import Case, PreviousVisit
+from flueleaf.domain.records.visits import Visit, Work
+from flueleaf.operations.intake.case import read_case
+from flueleaf.operations.tables import shipped
+
+
+def assess_document(document: object, *, today: dt.date) -> dict[str, Any]:
+    """Return the result of ``flueleaf assess``.
+
+    Raises:
+        Refused: the document is not accepted.
+    """
+    tables = shipped()
+    case = read_case(document, kinds=tables.kinds, fuels=tables.fuels, today=today)
+    return assessment_json(assess(case, tables.rules))
+
+
+def assess_work(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Assessment:
+    """Return the verdict on one appliance of a visit."""
+    tables = shipped()
+    appliance = work.appliance
+    case = Case(
+        date=visit.date,
+        fuel=tables.fuels[appliance.fuel],
+        kind=tables.kinds[appliance.kind],
+        limits=appliance.limits,
+        instrument=work.instrument,
+        slips=work.slips,
+        previous=tuple(previous),
+        rated_input=appliance.rated_input,
+        flue=appliance.flue,
+        purpose=visit.purpose,
+        test_points=appliance.test_points,
+        not_measured=work.not_measured,
+    )
+    return assess(case, tables.rules)

@@ -1,0 +1,169 @@
+"""A visit still being typed: begun from what the book knows, kept, judged live, signed off."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import uuid
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from flueleaf.domain.judging.assessment import Assessment
+from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.problems import Fault
+from flueleaf.domain.records.register import Appliance, Instrument, PremisesId
+from flueleaf.domain.records.visits import Purpose, Visit
+from flueleaf.operations import assessing, visits
+from flueleaf.operations.changes import Changes, Topic
+from flueleaf.operations.intake import documents
+from flueleaf.operations.intake.visit import peek_visit, read_visit
+from flueleaf.operations.tables import choices
+from flueleaf.storage import drafts, listing, register
+from flueleaf.storage import visits as stored
+from flueleaf.storage.book import Book
+
+KIND = "visit"
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """What the book knows of the appliances of a draft: earlier visits of each work, latest first."""
+
+    visits: tuple[tuple[PreviousVisit, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What can be said of a draft.
+
+    Attributes:
+        visit: what could be read of it.
+        assessments: of each work.
+        faults: fields whose text is not accepted, or that are needed and empty, by path.
+        blocks: what else stands in the way of sign-off, by path.
+    """
+
+    visit: Visit
+    assessments: tuple[Assessment, ...]
+    faults: tuple[Fault, ...]
+    blocks: tuple[Fault, ...]
+
+    @property
+    def ready(self) -> bool:
+        """Whether nothing stands in the way of sign-off."""
+        return not self.faults and not self.blocks
+
+
+def begin(
+    book: Book,
+    *,
+    today: dt.date,
+    purpose: Purpose = "service",
+    premises_id: int | None = None,
+    appliance_ids: Sequence[int] = (),
+) -> dict[str, Any]:
+    """Return the document of a new visit, filled with what the book knows; plate data, never readings."""
+    document: dict[str, Any] = {
+        "visit_id": str(uuid.uuid4()),
+        "purpose": purpose,
+        "date": today.isoformat(),
+        "customer": {},
+        "premises": {},
+        "works": [],
+    }
+    appliances: list[Appliance] = []
+    if premises_id is not None:
+        premises = register.premises(book.con, PremisesId(premises_id))
+        document["premises"] = documents.premises_document(premises)
+        assert premises.customer_id is not None
+        customer = register.customer(book.con, premises.customer_id)
+        document["customer"] = documents.customer_document(customer)
+        appliances = list(register.appliances_of(book.con, PremisesId(premises_id)))
+        if appliance_ids:
+            appliances = [appliance for appliance in appliances if appliance.id in appliance_ids]
+    instrument = _usual_instrument(book)
+    document["works"] = [_work(appliance, instrument) for appliance in appliances]
+    return document
+
+
+def _work(appliance: Appliance, instrument: Instrument | None) -> dict[str, Any]:
+    work: dict[str, Any] = {"appliance": documents.appliance_document(appliance)}
+    if instrument:
+        work["instrument"] = documents.instrument_document(instrument)
+    return work
+
+
+def _usual_instrument(book: Book) -> Instrument | None:
+    """Return the analyser used last, else the first known."""
+    return listing.usual_instrument(book.con)
+
+
+def keep(book: Book, document: Mapping[str, Any]) -> Changes:
+    """Keep a draft as it stands; returns once it is on the disk."""
+    with book.writing() as tx:
+        drafts.keep(tx, KIND, str(document["visit_id"]), _as_text(document))
+    return Changes(frozenset({Topic.DRAFTS}), "kept")
+
+
+def load(book: Book, visit_id: str) -> dict[str, Any] | None:
+    """Return a kept draft, or None."""
+    found = drafts.draft(book.con, KIND, visit_id)
+    if found is None:
+        return None
+    document: dict[str, Any] = json.loads(found.payload)
+    return document
+
+
+def discard(book: Book, visit_id: str) -> Changes:
+    """Put a draft away for good."""
+    with book.writing() as tx:
+        drafts.drop(tx, KIND, visit_id)
+    return Changes(frozenset({Topic.DRAFTS}), "The draft is gone.")
+
+
+def look_back(book: Book, document: Mapping[str, Any]) -> Past:
+    """Return the earlier visits of a draft's appliances, as far as the book knows them."""
+    visit, _ = peek_visit(document, choices=choices(), today=dt.date.max)
+    return Past(tuple(visits.previous_visits(book.con, visit, work) for work in visit.works))
+
+
+def judge(document: Mapping[str, Any], past: Past, *, today: dt.date) -> Judgement:
+    """Return what can be said of a draft; reads nothing from the book."""
+    visit, faults = peek_visit(document, choices=choices(), today=today)
+    before = past.visits if len(past.visits) == len(visit.works) else ((),) * len(visit.works)
+    assessments = tuple(
+        assessing.assess_work(visit, work, earlier) for work, earlier in zip(visit.works, before, strict=True)
+    )
+    return Judgement(visit, assessments, faults, tuple(visits.blocks(visit, assessments)))
+
+
+def sign_off(
+    book: Book, document: Mapping[str, Any], *, issued_at: dt.datetime, today: dt.date, quote_number: str = ""
+) -> visits.Signed:
+    """Sign off a draft: strictly read, judged, sealed; the draft goes in the same transaction.
+
+    Raises:
+        Refused: naming what stands in the way, by path.
+    """
+    visit = read_visit(document, choices=choices(), today=today, typed=True)
+    with book.writing() as tx:
+        signed = visits.sign_off_in(tx, visit, issued_at=issued_at, quote_number=quote_number)
+        drafts.drop(tx, KIND, visit.visit_id)
+    return signed
+
+
+def _as_text(document: Mapping[str, Any]) -> str:
+    return json.dumps(document, ensure_ascii=False, default=_decimal)
+
+
+def _decimal(value: object) -> str:
+    if isinstance(value, Decimal):
+        return f"{value:f}"
+    raise TypeError(f"a draft cannot hold {value!r}")
+
+
+def stored_visit(book: Book, visit_id: str) -> stored.StoredVisit:
+    """Return a signed-off visit with its frozen verdicts."""
+    return stored.stored_visit(book.con, visit_id)

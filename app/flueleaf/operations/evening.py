@@ -1,0 +1,85 @@
+"""``flueleaf evening``: a visit's document in, sealed papers out."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from flueleaf.domain.problems import Fault, Refused
+from flueleaf.operations import visits
+from flueleaf.operations.intake.visit import read_visit
+from flueleaf.operations.tables import choices
+from flueleaf.storage.book import Book
+
+
+def run(book: Book, document: object, *, out: Path, today: dt.date) -> dict[str, Any]:
+    """Sign off the visit of a document and write its papers to a folder.
+
+    The book comes first: what it has acknowledged can be written out again with ``flueleaf paper``.
+
+    Raises:
+        Refused: the document, or the folder, is not accepted; nothing was written.
+        BookProblem: the book cannot be written.
+    """
+    visit = read_visit(document, choices=choices(), today=today)
+    ready_folder(out)
+    issued_at = visit.issued_at or _now(today)
+    signed = visits.sign_off(book, visit, issued_at=issued_at)
+    papers = []
+    for paper in signed.papers:
+        file = out / f"{paper.number}.pdf"
+        put_file(file, paper.pdf)
+        papers.append(
+            {"number": paper.number, "kind": paper.kind, "file": str(file), "fingerprint": paper.fingerprint}
+        )
+    return {
+        "visit_id": signed.visit_id,
+        "verdict": signed.verdict,
+        "doubts": [
+            {"code": doubt.code, "quantity": doubt.quantity, "text": doubt.text} for doubt in signed.doubts
+        ],
+        "papers": papers,
+        "due": [{"date": due.date, "rule": due.rule} for due in signed.due],
+    }
+
+
+def _now(today: dt.date) -> dt.datetime:
+    """Return the time of day of the machine's clock on the day that counts as today."""
+    now = dt.datetime.now().astimezone()
+    return dt.datetime.combine(today, now.timetz().replace(microsecond=0))
+
+
+def ready_folder(folder: Path) -> None:
+    """Make sure that files can be put into a folder, before anything is sealed.
+
+    Raises:
+        Refused: it is no folder, or takes no file.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            pass
+    except OSError as error:
+        said = f"{folder} ({error.strerror})"
+        raise Refused([Fault("--out", said, "a folder in which files can be made")]) from None
+
+
+def put_file(path: Path, data: bytes) -> None:
+    """Write a file whole under its name, or not at all.
+
+    Raises:
+        Refused: it cannot be written.
+    """
+    name: str | None = None
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        os.replace(name, path)
+    except OSError as error:
+        if name is not None:
+            Path(name).unlink(missing_ok=True)
+        raise Refused([Fault("--out", f"{path} ({error.strerror})", "a place that takes the file")]) from None

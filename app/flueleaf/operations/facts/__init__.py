@@ -1,0 +1,1 @@
+"""From records and verdicts to the facts that papers print."""

@@ -1,0 +1,81 @@
+"""The gas supply as lines of a record: pressures, heat input by the meter, tightness as entered."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from flueleaf.domain.combustion.gas_rate import gas_rate
+from flueleaf.domain.records.visits import Work
+from flueleaf.operations.facts.wording import figure, sentence
+from flueleaf.operations.intake.combustion import gas_rate_of
+from flueleaf.operations.intake.reader import Reader
+from flueleaf.papers.record.facts import Row
+from flueleaf.storage.tables.fuels import load_fuels
+
+_PRESSURES = (
+    ("standing_mbar", "standing pressure"),
+    ("working_mbar", "working pressure"),
+    ("inlet_mbar", "pressure at the appliance inlet"),
+)
+_STEP_NOTE = "one step of the meter is {step} % of it"
+
+
+def rows(work: Work) -> tuple[Row, ...]:
+    """Return the lines of a work's gas supply, each as entered or with what it was worked out from."""
+    found = [
+        Row(label, f"{value:f}", "mbar")
+        for key, label in _PRESSURES
+        if (value := getattr(work.supply, key)) is not None
+    ]
+    return (*found, *_gas_rate(work), *_tightness(work))
+
+
+def _gas_rate(work: Work) -> tuple[Row, ...]:
+    if work.supply.gas_rate is None:
+        return ()
+    reader = Reader.of(work.supply.gas_rate)
+    given = gas_rate_of(reader, fuels=load_fuels(), usual=work.appliance.fuel)
+    reader.finish()
+    rate = gas_rate(
+        given.fuel,
+        given.run,
+        calorific_value_mj_m3=given.calorific_value_mj_m3,
+        corrected=given.corrected,
+        plate=given.plate,
+    )
+    run = given.run
+    way = "corrected for temperature and pressure" if given.corrected else "as metered"
+    note = (
+        f"{run.volume:f} {run.unit} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m3, {way}; "
+        + _STEP_NOTE.format(step=figure(rate.step_pct, 1))
+    )
+    lines = [
+        Row("heat input by the meter, gross", figure(rate.input_gross_kw, 1), "kW", note, derived=True),
+        Row("heat input by the meter, net", figure(rate.input_net_kw, 1), "kW", derived=True),
+    ]
+    if given.plate and rate.deviation_pct is not None:
+        verdict = rate.verdict or "unjudged"
+        against = f"{verdict}; the plate says {given.plate.kw:f} kW {given.plate.basis}"
+        lines.append(Row("against the plate", figure(rate.deviation_pct, 1), "%", against, derived=True))
+    return tuple(lines)
+
+
+def _tightness(work: Work) -> tuple[Row, ...]:
+    return tuple(
+        _tightness_row(key, value)
+        for key, value in (work.supply.tightness or {}).items()
+        if value is not None
+    )
+
+
+def _tightness_row(key: str, value: object) -> Row:
+    words, unit = key.replace("_", " "), ""
+    for ending, printed in ((" mbar", "mbar"), (" minutes", "min"), (" m3", "m3")):
+        if words.endswith(ending):
+            words, unit = words.removesuffix(ending), printed
+    label = f"tightness test: {words}" if words != "tightness" else "tightness test"
+    if isinstance(value, bool):
+        return Row(label, "yes" if value else "no")
+    if isinstance(value, Decimal):
+        return Row(label, f"{value:f}", unit)
+    return Row(label, sentence(str(value)), unit)

@@ -1,0 +1,92 @@
+"""How names of points, rates and quantities and how numbers read on a paper or a screen."""
+
+from __future__ import annotations
+
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from fractions import Fraction
+
+from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
+from flueleaf.domain.records.register import Rate
+
+RATE_NAMES: dict[Rate, str] = {"max": "high rate", "min": "low rate", "mid": "middle rate"}
+MOST_DECIMALS = 40
+
+
+def label(quantity: str) -> str:
+    """Return what a quantity is called."""
+    return QUANTITIES[quantity].label
+
+
+def unit(quantity: str) -> str:
+    """Return the unit printed after a quantity."""
+    return QUANTITIES[quantity].unit
+
+
+def exact(value: Decimal | Fraction, decimals: int) -> str:
+    """Return an exact number with so many decimals, rounded half up.
+
+    Raises:
+        ValueError: fewer than no decimals.
+    """
+    if decimals < 0:
+        raise ValueError(f"{decimals} decimals")
+    scaled = Fraction(value) * 10**decimals
+    whole = int((abs(scaled) + Fraction(1, 2)).__floor__())
+    sign = MINUS if scaled < 0 and whole else ""
+    digits = str(whole).rjust(decimals + 1, "0")
+    return sign + (f"{digits[:-decimals]}.{digits[-decimals:]}" if decimals else digits)
+
+
+def value_text(quantity: str, value: Decimal | Fraction, limit: Decimal | None = None) -> str:
+    """Return a value for printing: typed digits kept; a computed one never reads as a limit it is beyond."""
+    if isinstance(value, Decimal):
+        return shown(QUANTITIES[quantity], value)
+    decimals = QUANTITIES[quantity].decimals
+    text = exact(value, decimals)
+    if limit is None:
+        return text
+    while _side(_number(text), limit) != _side(value, limit) and decimals < MOST_DECIMALS:
+        decimals += 1
+        text = exact(value, decimals)
+    return text
+
+
+def _number(text: str) -> Fraction:
+    return Fraction(text.replace(MINUS, "-"))
+
+
+def _side(value: Decimal | Fraction, limit: Decimal) -> int:
+    """Return on which side of the limit a value lies: -1, 0 or 1."""
+    return (Fraction(value) > Fraction(limit)) - (Fraction(value) < Fraction(limit))
+
+
+def margin_text(quantity: str, margin: Fraction) -> str:
+    """Return a distance to the limit with its unit, rounded towards the limit so that it never flatters."""
+    decimals = QUANTITIES[quantity].decimals
+    step = Decimal(1).scaleb(-decimals)
+    near = Decimal(margin.numerator) / Decimal(margin.denominator)
+    mode = ROUND_FLOOR if margin >= 0 else ROUND_CEILING
+    rounded = near.quantize(step, rounding=mode)
+    if rounded == 0 and margin < 0:
+        return f"beyond by less than {step:f} {unit(quantity)}".rstrip()
+    return f"{rounded:f} {unit(quantity)}".rstrip().replace("-", MINUS)
+
+
+def figure(value: float, decimals: int) -> str:
+    """Return a computed figure with so many decimals, half up."""
+    step = Decimal(1).scaleb(-decimals)
+    return f"{Decimal(repr(value)).quantize(step, rounding=ROUND_HALF_UP):f}".replace("-", MINUS)
+
+
+def chance_text(chance: float) -> str:
+    """Return a chance in words that claim no more than the arithmetic knows."""
+    if chance < 0.001:
+        return "under 0.1 %"
+    if chance > 0.999:
+        return "over 99.9 %"
+    return f"{figure(chance * 100, 1)} %"
+
+
+def sentence(text: str) -> str:
+    """Return a text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]

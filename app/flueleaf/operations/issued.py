@@ -1,0 +1,53 @@
+"""Sealed papers: listed, read back, saved byte for byte."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from flueleaf.domain.problems import Fault, Refused
+from flueleaf.operations.evening import put_file
+from flueleaf.storage import listing
+from flueleaf.storage import papers as stored
+from flueleaf.storage.book import Book
+
+
+def papers(book: Book) -> list[listing.ListedPaper]:
+    """Return the sealed papers, oldest first."""
+    return listing.all_papers(book.con)
+
+
+def as_json(rows: Iterable[listing.ListedPaper]) -> list[dict[str, Any]]:
+    """Return papers in the shape of the headless contract."""
+    return [
+        {
+            "number": row.number,
+            "kind": row.kind,
+            "date": row.date,
+            "premises": row.premises,
+            "customer": row.customer,
+            "fingerprint": row.fingerprint,
+            "replaces": row.replaces,
+        }
+        for row in rows
+    ]
+
+
+def paper_bytes(book: Book, number: str) -> bytes:
+    """Return the PDF of a sealed paper, byte for byte as issued.
+
+    Raises:
+        Refused: there is no paper of that number.
+    """
+    try:
+        return stored.body(book.con, number)[1]
+    except LookupError:
+        raise Refused([Fault("NUMBER", number, "the number of a sealed paper of this book")]) from None
+
+
+def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
+    """Write a sealed paper's PDF to a file."""
+    data = paper_bytes(book, number)
+    put_file(file, data)
+    return {"number": number, "file": str(file), "bytes": len(data)}
