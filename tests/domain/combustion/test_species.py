@@ -37,5 +37,5 @@ def test_the_polynomials_are_not_stretched(gas_c: float) -> None:
 
 
 def test_molar_masses_add_up_from_atoms() -> None:
-    assert FUEL_GASES["carbon dioxide"].g_per_mol == pytest.approx(12.011 + 2 * 15.999)
-    assert FUEL_GASES["nitrogen"].g_per_mol == pytest.approx(28.014)
+    assert FUEL_GASES["carbon dioxide"].g_per_mol == pytest.approx(12.0107 + 2 * 15.9994)
+    assert FUEL_GASES["nitrogen"].g_per_mol == pytest.approx(28.0134)

@@ -2,7 +2,7 @@
 
 Sources, each with how it was checked:
 
-* Atomic weights: IUPAC 2013, conventional values; recalled.
+* Atomic weights: those of ISO 6976:2016, annex A; recalled, their sums read in ``chemicals`` (1.5).
 * Formation enthalpies at 25 °C: Active Thermochemical Tables (Argonne, 1.112) for all but the pentanes, CRC
   Handbook for these; read in the data of the ``chemicals`` library (1.5).
 * Heat capacities of flue gases: seven-coefficient polynomials, 200 to 1000 K (Burcat and Ruscic, ANL-05/20,
@@ -24,11 +24,11 @@ from flueleaf.domain.combustion.constants import (
 )
 
 ATOMIC_G_PER_MOL: Final[Mapping[str, float]] = {
-    "C": 12.011,
-    "H": 1.008,
-    "O": 15.999,
-    "N": 14.007,
-    "S": 32.06,
+    "C": 12.0107,
+    "H": 1.00794,
+    "O": 15.9994,
+    "N": 14.0067,
+    "S": 32.065,
 }
 
 # Liquid water, formation enthalpy at 25 °C. Source: Active Thermochemical Tables; read as above.
