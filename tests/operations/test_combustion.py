@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from typing import Any
 
 import pytest
@@ -56,3 +59,20 @@ def test_with_a_plate_there_is_a_deviation_and_a_verdict() -> None:
     shown = gas_rate_document(RUN | plate)
     assert shown["deviation_pct"] == pytest.approx(100.0 * (shown["input_net_kw"] / 24.0 - 1.0))
     assert shown["verdict"] == "within"
+
+
+def test_nothing_heavy_is_loaded_for_a_figure() -> None:
+    code = (
+        "import sys; from flueleaf.operations.combustion import fuel_document; fuel_document('methane');"
+        "import flueleaf.domain.combustion.slip_figures;"
+        "print(sorted({'numpy', 'cantera', 'matplotlib', 'scipy', 'fpdf', 'PySide6'} & set(sys.modules)))"
+    )
+    path = os.pathsep.join(entry for entry in sys.path if entry)
+    told = subprocess.run(
+        [sys.executable, "-c", code],
+        env={**os.environ, "PYTHONPATH": path},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert told.stdout.strip() == "[]"
