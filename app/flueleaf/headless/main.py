@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import sys
 from collections.abc import Sequence
 
@@ -69,8 +70,15 @@ def run(argv: Sequence[str]) -> int:
     code = DONE
     if isinstance(result, Ended):
         result, code = result.document, result.exit_code
-    if result is not None:
-        print(as_json(result))
+    return code if result is None else _print(as_json(result), code)
+
+
+def _print(text: str, code: int) -> int:
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        # The reader of a pipe went away (``| head``): nobody is left to tell.
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - it stands in until the end
     return code
 
 
