@@ -20,7 +20,7 @@ OUT = TOP / "build" / "start"
 
 
 def main(arguments: Sequence[str]) -> int:
-    """Set up, then open the demo book; return the exit code of what was run."""
+    """Set up, then open the demo book; return 0 only if all of it went well."""
     parser = argparse.ArgumentParser(prog="start.py", description="Opens Flueleaf on a fresh demo book.")
     parser.add_argument("--no-window", action="store_true", help="run the demo evening without a window")
     asked = parser.parse_args(arguments)
@@ -28,7 +28,12 @@ def main(arguments: Sequence[str]) -> int:
         setup_env.prepare("run", (*debian.OFFSCREEN, *debian.ON_SCREEN))
         if has_display(sys.platform, os.environ) and not asked.no_window:
             print("Opening the demo book.", flush=True)
-            return subprocess.run([str(PYTHON), "-m", "flueleaf", "--demo"], check=False).returncode
+            code = subprocess.run([str(PYTHON), "-m", "flueleaf", "--demo"], check=False).returncode
+            if code != 0:
+                print(
+                    "The window could not be kept open. With --no-window the demo evening runs without one."
+                )
+            return 1 if code else 0
         _evening()
     except SetupProblem as problem:
         print(problem)
