@@ -30,7 +30,7 @@ def _work_lines(scenario: Scenario, visit: Planned, work: PlannedWork, nth: int,
     if work.course == "commissioned":
         return commissioning_lines(scenario, work, dice)
     if work.course == "mended":
-        repair = dice.pick(scenario.repairs)
+        repair = repair_of(scenario, visit, work)
         first, further = scenario.prices["fault_first_hour"], line(scenario, "fault_more", repair["hours"])
         found = line(scenario, {**first, "text": f"{first['text']}: {repair['fault']}"})
         return [found, further, line(scenario, repair["part"])]
@@ -43,6 +43,11 @@ def _work_lines(scenario: Scenario, visit: Planned, work: PlannedWork, nth: int,
     service = _SERVICE_OF_KIND.get(work.fitted.model.kind, "service")
     fewer = {"discount_pct": "10"} if nth + 1 >= _DISCOUNT_FROM_APPLIANCES else {}
     return [line(scenario, service, **fewer), *_parts(scenario, work)]
+
+
+def repair_of(scenario: Scenario, visit: Planned, work: PlannedWork) -> Json:
+    """Return what a breakdown took: fault, part, hours."""
+    return Dice("repair", work.fitted.serial, visit.date).pick(scenario.repairs)
 
 
 def _parts(scenario: Scenario, work: PlannedWork) -> list[Json]:

@@ -15,6 +15,9 @@ from flueleaf.operations.demo.scenario import Json, Payer, Place, Scenario
 from flueleaf.operations.demo.story import customer_document, premises_document
 
 QUOTED_DAYS_AHEAD = (16, 38)  # a fitting was quoted so many days ahead of it, from and to
+FORGOTTEN = 0.08  # of the invoices of the last two years nobody has paid, from sheer forgetting
+FORGOTTEN_WITHIN_DAYS = 730
+WAYS = ("bank transfer", "bank transfer", "card", "cash")
 REST_AFTER_DAYS = 31  # who pays in parts pays the rest so many days after the first
 
 
@@ -24,6 +27,7 @@ class Paid:
 
     date: dt.date
     visit_id: str
+    way: str
     part: Decimal = Decimal(1)
     rest: bool = False
 
@@ -50,10 +54,15 @@ def payments(told: Iterable[tuple[Planned, dict[str, Any]]], *, today: dt.date, 
         if "invoice" not in document["papers"] or (payer.not_since_days and visit.date >= silent_from):
             continue
         dice = Dice(seed, "payment", document["visit_id"])
+        if dice.chance(FORGOTTEN) and (today - visit.date).days < FORGOTTEN_WITHIN_DAYS:
+            continue
         came = visit.date + dt.timedelta(days=dice.between(*payer.after_days))
-        parts = [Paid(came, document["visit_id"], payer.first_part)]
+        way = dice.pick(WAYS) if payer.kind == "householder" else WAYS[0]
+        parts = [Paid(came, document["visit_id"], way, payer.first_part)]
         if payer.first_part < 1:
-            parts.append(Paid(came + dt.timedelta(days=REST_AFTER_DAYS), document["visit_id"], rest=True))
+            parts.append(
+                Paid(came + dt.timedelta(days=REST_AFTER_DAYS), document["visit_id"], way, rest=True)
+            )
         yield from (paid for paid in parts if paid.date < today)
 
 
@@ -62,15 +71,11 @@ def quotes(
 ) -> Iterator[Quoted]:
     """Yield the quotes: those that became the invoice of a fitting, and those that were never taken up."""
     for visit, document in told:
-        if visit.purpose == "commissioning" and visit.works[0].fitted.quoted:
-            days = Dice(seed, "quote", document["visit_id"]).between(*QUOTED_DAYS_AHEAD)
-            yield Quoted(
-                visit.date - dt.timedelta(days=days),
-                document["customer"],
-                document["premises"],
-                tuple(document["lines"]),
-                document["visit_id"],
-            )
+        days = Dice(seed, "quote", document["visit_id"]).between(*QUOTED_DAYS_AHEAD)
+        date = span.before_today((span.today - visit.date).days + days)
+        if visit.purpose == "commissioning" and visit.works[0].fitted.quoted and span.holds(date):
+            lines = tuple(document["lines"])
+            yield Quoted(date, document["customer"], document["premises"], lines, document["visit_id"])
     for place, entry in _never_taken_up(scenario, scale, seed):
         date = span.before_today(entry["days_before"])
         if span.holds(date):

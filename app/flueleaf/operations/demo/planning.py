@@ -16,6 +16,8 @@ Course = Literal[
     "steady", "commissioned", "corrected", "made safe", "repaired", "mended", "advice", "no access"
 ]
 
+_FRIDAY = 4
+_AT_HOME = {(12, 24), (12, 25), (12, 26), (12, 31), (1, 1)}  # month and day
 _FIRST_SERVICE_DAYS = 200  # an appliance fitted later than that before a yearly visit is left to the next
 
 
@@ -60,9 +62,11 @@ class Span:
         return self.first <= date < self.today
 
     def before_today(self, days: int) -> dt.date:
-        """Return the working day so many days before today, or the Friday before it."""
+        """Return the day so many days before today, or the last working day before it."""
         date = self.today - dt.timedelta(days=days)
-        return date - dt.timedelta(days=max(date.weekday() - 4, 0))
+        while date.weekday() > _FRIDAY or (date.month, date.day) in _AT_HOME:
+            date -= dt.timedelta(days=1)
+        return date
 
 
 def planned_visits(place: Place, span: Span, seed: int) -> Iterator[Planned]:

@@ -139,6 +139,6 @@ def supply(fitted: Fitted, fuel: Fuel, *, full: bool, dice: Dice) -> Json:
     found["tightness"] = {
         "let-by": "none in 1 minute",
         "test mbar": "20.5",
-        "movement in 2 minutes": "none seen",
+        "movement": "none seen in 2 minutes",
     }
     return found
