@@ -122,6 +122,14 @@ def due_of_appliance(con: sqlite3.Connection, appliance_id: int) -> list[DueItem
     return [_item_of(row) for row in found]
 
 
+def due_of_premises(con: sqlite3.Connection, premises_id: int) -> list[DueItem]:
+    """Return the open items of some premises and of the appliances there, the earliest first."""
+    found = con.execute(
+        f"{_DUE} AND (d.premises_id = :id OR a.premises_id = :id) ORDER BY d.due, d.id", {"id": premises_id}
+    )
+    return [_item_of(row) for row in found]
+
+
 def _item_of(row: sqlite3.Row) -> DueItem:
     return DueItem(
         id=row["id"],

@@ -149,7 +149,7 @@ def _instrument(
         return None
     expired = instrument.calibration_due is not None and instrument.calibration_due < on
     return facts.Instrument(
-        instrument.name, instrument.serial, instrument.calibration_due, expired, tolerance
+        instrument.name, instrument.serial, instrument.calibration_due, expired, f"tolerances: {tolerance}"
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from flueleaf.domain.combustion.gas_rate import gas_rate
+from flueleaf.domain.combustion.gas_rate import Plate, gas_rate
 from flueleaf.domain.records.visits import Work
 from flueleaf.operations.facts.wording import figure, sentence
 from flueleaf.operations.intake.combustion import gas_rate_of
@@ -56,8 +56,21 @@ def _gas_rate(work: Work) -> tuple[Row, ...]:
     if given.plate and rate.deviation_pct is not None:
         verdict = rate.verdict or "unjudged"
         against = f"{verdict}; the plate says {given.plate.kw:f} kW {given.plate.basis}"
-        lines.append(Row("against the plate", figure(rate.deviation_pct, 1), "%", against, derived=True))
+        shown = (
+            _beyond(rate.deviation_pct, given.plate) if verdict == "over" else figure(rate.deviation_pct, 1)
+        )
+        lines.append(Row("against the plate", shown, "%", against, derived=True))
     return tuple(lines)
+
+
+def _beyond(deviation_pct: float, plate: Plate) -> str:
+    """Return a deviation beyond its tolerance with as many decimals as show that it is."""
+    tolerance = plate.plus_pct if deviation_pct > 0 else plate.minus_pct
+    for decimals in range(1, 12):
+        text = figure(abs(deviation_pct), decimals)
+        if tolerance is None or Decimal(text) > tolerance:
+            break
+    return figure(deviation_pct, decimals)
 
 
 def _tightness(work: Work) -> tuple[Row, ...]:

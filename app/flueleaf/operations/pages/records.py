@@ -1,4 +1,4 @@
-"""What a leaf shows, gathered in one reading of the book, as plain frozen records."""
+"""What a leaf shows: plain frozen records, no rule for the window to know."""
 
 from __future__ import annotations
 

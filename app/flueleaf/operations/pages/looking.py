@@ -1,0 +1,196 @@
+"""Gathering a leaf's page from the book."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from flueleaf.domain.money.amount import Money
+from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
+from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
+from flueleaf.operations.pages.records import (
+    AppliancePage,
+    ApplianceRow,
+    DraftRow,
+    DueRow,
+    OwingRow,
+    PaperRow,
+    PremisesPage,
+    ReadingRow,
+    TonightPage,
+    VisitRow,
+)
+from flueleaf.storage import drafts, listing, money, register, schedule
+from flueleaf.storage import visits as stored
+from flueleaf.storage.book import Book
+
+if TYPE_CHECKING:
+    from sqlite3 import Connection
+
+DUE_DAYS = 42  # Tonight looks six weeks ahead
+NEWEST_PAPERS = 8
+DRAFT_KIND = "visit"
+
+
+def premises_page(book: Book, premises_id: int) -> PremisesPage:
+    """Return the page of some premises.
+
+    Raises:
+        LookupError: there are no premises of that id.
+    """
+    con = book.con
+    premises = register.premises(con, PremisesId(premises_id))
+    assert premises.customer_id is not None
+    due = [_due_row(item) for item in schedule.due_of_premises(con, premises_id)]
+    papers = listing.papers_of_premises(con, premises_id)
+    return PremisesPage(
+        premises=premises,
+        customer=register.customer(con, premises.customer_id),
+        appliances=tuple(
+            _appliance_row(con, appliance, due)
+            for appliance in register.appliances_of(con, PremisesId(premises_id))
+        ),
+        visits=tuple(
+            VisitRow(
+                visit_id=head.visit_id,
+                date=head.date,
+                purpose=head.purpose,
+                verdict=head.verdict,
+                papers=_numbers(papers, head.ref),
+            )
+            for head in stored.visits_of_premises(con, PremisesId(premises_id))
+        ),
+        papers=tuple(_paper_row(paper) for paper in papers),
+        due=tuple(due),
+        drafts=tuple(row for row, place in _drafts(con) if place == _place(premises.address)),
+    )
+
+
+def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
+    """Return the page of an appliance with its whole history.
+
+    Raises:
+        LookupError: there is no appliance of that id.
+    """
+    con = book.con
+    appliance = register.appliance(con, ApplianceId(appliance_id))
+    assert appliance.premises_id is not None
+    premises = register.premises(con, appliance.premises_id)
+    assert premises.customer_id is not None
+    history = reading_rows(con, appliance)
+    papers = listing.papers_of_appliance(con, appliance_id)
+    o2_pct, co2_pct = cross(con, appliance, history)
+    return AppliancePage(
+        appliance=appliance,
+        premises=premises,
+        customer=register.customer(con, premises.customer_id),
+        last=_last(history),
+        history=history,
+        visits=tuple(
+            VisitRow(
+                visit_id=visit.visit_id,
+                date=visit.date,
+                purpose=visit.purpose,
+                verdict=visit.verdict,
+                outcome=visit.outcome,
+                papers=_numbers(papers, visit.visit_ref),
+            )
+            for visit in listing.visits_of_appliance(con, appliance_id)
+        ),
+        papers=tuple(_paper_row(paper) for paper in papers),
+        due=tuple(_due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
+        limits=chart_limits(appliance),
+        fuel_line=fuel_line(appliance.fuel),
+        o2_tolerance_pct=o2_pct,
+        co2_tolerance_pct=co2_pct,
+    )
+
+
+def tonight(book: Book, today: dt.date) -> TonightPage:
+    """Return the work list of the evening."""
+    con = book.con
+    return TonightPage(
+        today=today,
+        drafts=tuple(row for row, _ in _drafts(con)),
+        due=tuple(_due_row(item) for item in schedule.due_until(con, today + dt.timedelta(days=DUE_DAYS))),
+        owing=tuple(
+            OwingRow(
+                number=row.number,
+                customer=row.customer,
+                date=row.date,
+                due=row.due or row.date,
+                owing=row.owing.with_sign(),
+                overdue_days=row.days_late,
+            )
+            for row in money.unpaid(con, today)
+        ),
+        papers=tuple(_paper_row(paper) for paper in listing.newest_papers(con, most=NEWEST_PAPERS)),
+    )
+
+
+def _last(history: tuple[ReadingRow, ...]) -> tuple[ReadingRow, ...]:
+    """Return the deciding slips of the latest visit that has any."""
+    deciding = [row for row in history if row.decides]
+    if not deciding:
+        return ()
+    return tuple(row for row in deciding if row.visit_id == deciding[-1].visit_id)
+
+
+def _appliance_row(con: Connection, appliance: Appliance, due: Iterable[DueRow]) -> ApplianceRow:
+    assert appliance.id is not None
+    latest = next(iter(listing.visits_of_appliance(con, appliance.id)), None)
+    dates = [row.date for row in due if row.appliance_id == appliance.id]
+    return ApplianceRow(
+        appliance=appliance,
+        last_visit=latest.date if latest else None,
+        last_verdict=latest.verdict if latest else "",
+        next_due=min(dates, default=None),
+    )
+
+
+def _numbers(papers: Iterable[listing.ListedPaper], visit_ref: int) -> tuple[str, ...]:
+    return tuple(sorted(paper.number for paper in papers if paper.visit_ref == visit_ref))
+
+
+def _paper_row(paper: listing.ListedPaper) -> PaperRow:
+    total = Money(paper.total_pence).with_sign() if paper.total_pence is not None else ""
+    return PaperRow(paper.number, paper.kind, paper.date, paper.premises, paper.customer, total)
+
+
+def _due_row(item: schedule.DueItem) -> DueRow:
+    return DueRow(
+        date=item.date,
+        rule=item.rule,
+        what=item.what,
+        premises=item.premises,
+        customer=item.customer,
+        why=item.why,
+        premises_id=item.premises_id,
+        appliance_id=item.appliance_id,
+    )
+
+
+def _drafts(con: Connection) -> list[tuple[DraftRow, str]]:
+    """Return the unfinished visits, the latest kept first, each with the key of its place."""
+    found = []
+    for draft in drafts.drafts(con, DRAFT_KIND):
+        document: dict[str, Any] = json.loads(draft.payload)
+        premises = document.get("premises")
+        address = premises.get("address", ()) if isinstance(premises, dict) else ()
+        lines = [line for line in address if isinstance(line, str)] if isinstance(address, list) else []
+        title = ", ".join(lines) or "a visit without an address yet"
+        found.append((DraftRow(draft.key, title, _date(document.get("date"))), _place(lines)))
+    return found
+
+
+def _date(text: object) -> dt.date | None:
+    try:
+        return dt.date.fromisoformat(text) if isinstance(text, str) else None
+    except ValueError:
+        return None
+
+
+def _place(address: Iterable[str]) -> str:
+    return " ".join(" ".join(address).casefold().split())
