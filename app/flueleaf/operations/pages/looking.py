@@ -175,7 +175,9 @@ def _due_row(item: schedule.DueItem) -> DueRow:
 def _drafts(con: Connection) -> list[tuple[DraftRow, str]]:
     """Return the unfinished visits, the latest kept first, each with the key of its place."""
     found = []
-    for draft in drafts.drafts(con, DRAFT_KIND):
+    for draft in drafts.drafts(con):
+        if draft.kind != DRAFT_KIND:
+            continue
         document: dict[str, Any] = json.loads(draft.payload)
         premises = document.get("premises")
         address = premises.get("address", ()) if isinstance(premises, dict) else ()
