@@ -125,7 +125,7 @@ def ensure(wanted: Iterable[str], why: str, machine: Machine) -> None:
     rights = machine.rights()
     if rights is None:
         raise SetupProblem(_one_command([choose(names, machine) for names in lacking], why))
-    print(f"Installing system packages {why}: {', '.join(lacking)}", flush=True)
+    print(f"Installing system packages {why}: {', '.join(lacking).replace('|', ' or ')}", flush=True)
     machine.run([*rights, "apt-get", "update", "-q"])
     chosen = [choose(names, machine) for names in lacking]
     quiet = [
