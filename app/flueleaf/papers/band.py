@@ -13,8 +13,9 @@ from flueleaf.papers.typeface import BODY, SMALL, Type, clean, width
 
 CellAlign = Literal["left", "right", "decimal"]
 Graphic = Callable[[Sheet, float, float, float], None]
-# A number, perhaps with a mark after it: the part before the point stands left of the column's point.
-_NUMBER = re.compile(r"([−-]?[\d,]+)((?:\.\d+)?(?: †)?)\Z")
+# A number or the dash of a missing one, perhaps with a mark after it. The part before the point stands left
+# of the column's point; the mark hangs out to the right.
+_NUMBER = re.compile(r"([−-]?[\d,]+|—)((?:\.\d+)?)( †)?\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,11 @@ def tail_width(text: str, type_: Type) -> float:
     """Return the width of what stands right of the decimal point, 0 for what is no number."""
     number = _NUMBER.match(clean(text))
     return width(number[2], type_) if number else 0
+
+
+def band_height(cells: Sequence[Cell]) -> float:
+    """Return the height of the highest cell's text."""
+    return max((_height(cell.lines()) for cell in cells), default=0)
 
 
 def draw_band(

@@ -28,7 +28,7 @@ def letterhead(sheet: Sheet, title: str, head: Head, *, intro: str = "") -> None
         logo = sheet.image(business.logo_png, "logo", x=LEFT, y=top, box=_LOGO_BOX)
     left = RIGHT - _SENDER_WIDTH
     _right_block(sheet, left, _sender(business))
-    sheet.y = max(sheet.y, top + logo) + 26
+    sheet.y = max(sheet.y, top + logo) + 16
     _title(sheet, title, head)
     if intro:
         paragraph(sheet, intro, ASIDE, width=MEASURE * 0.86)
@@ -97,11 +97,11 @@ def side_by_side(sheet: Sheet, blocks: Sequence[tuple[str, Sequence[tuple[str, T
     draw_band(sheet, cells)
 
 
-def heading(sheet: Sheet, text: str, *, keep: float = 48) -> None:
+def heading(sheet: Sheet, text: str, *, keep: float = 44) -> None:
     """Draw a heading; ``keep`` is the height that must follow on the same page."""
-    sheet.need(14 + HEADING.leading + keep)
-    if sheet.y > 60:
-        sheet.y += 11
+    sheet.need(10 + HEADING.leading + keep)
+    if not sheet.at_top:
+        sheet.y += 9
     draw_band(sheet, [Cell(LEFT, MEASURE, Content(((text, HEADING),)))], below=2.5)
 
 

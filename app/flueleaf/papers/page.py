@@ -9,6 +9,7 @@ from collections.abc import Callable
 from typing import Literal
 
 from fpdf import FPDF
+from fpdf.fonts import TTFFont
 
 from flueleaf.papers.facts import Head, Seals
 from flueleaf.papers.metadata import xmp
@@ -18,7 +19,7 @@ from flueleaf.papers.typeface import FAMILY, REPLACEMENT, TINY, Style, Type, cle
 
 PAGE_WIDTH, PAGE_HEIGHT = 595.28, 841.89
 LEFT, RIGHT = 60.0, PAGE_WIDTH - 60.0
-TOP, BOTTOM = 54.0, PAGE_HEIGHT - 84.0
+TOP, BOTTOM = 48.0, PAGE_HEIGHT - 74.0
 MEASURE = RIGHT - LEFT
 HAIRLINE, RULE = 0.35, 0.8
 _GROUP = 8
@@ -43,8 +44,12 @@ class Sheet:
         """Begin a page."""
         self._pdf.add_page()
         self._font = self._grey = None
-        self._pdf.set_draw_color(0)
         self.y = TOP
+
+    @property
+    def at_top(self) -> bool:
+        """Nothing was drawn on this page yet."""
+        return self.y <= TOP
 
     @property
     def left_on_page(self) -> float:
@@ -53,7 +58,7 @@ class Sheet:
 
     def need(self, height: float) -> bool:
         """Begin a page unless ``height`` is still free; say whether one was begun."""
-        if height <= self.left_on_page or self.y <= TOP:
+        if height <= self.left_on_page or self.at_top:
             return False
         self.new_page()
         return True
@@ -124,19 +129,32 @@ class Sheet:
         pages = len(self._pdf.pages)
         for number in range(1, pages + 1):
             self._pdf.page = number
-            self._font = self._grey = None
+            self._forget_state()
             self._footer(number, pages)
         return bytes(self._pdf.output())
 
+    def close(self) -> None:
+        """Let go of the font files; the PDF library does so only for a paper that gets finished."""
+        for font in self._pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                font.close()
+
+    def _forget_state(self) -> None:
+        """Let the next strokes state font, width and colour anew: a page begun earlier knows none of them."""
+        self._font = self._grey = None
+        self._pdf.font_family = ""
+        self._pdf.line_width = -1
+        self._pdf.draw_color = self._pdf.fill_color = None
+
     def _footer(self, number: int, pages: int) -> None:
-        y = BOTTOM + 22
+        y = BOTTOM + 18
         self.rule(y, grey=120)
         y += 11
         self.write(LEFT, y, f"{self._title} {self._seals.number}", TINY)
         self.write(RIGHT, y, f"page {number} of {pages}", TINY, align="right")
-        lines = [f"fingerprint {_grouped(self._seals.fingerprint)}"]
+        lines = [f"fingerprint  {_grouped(self._seals.fingerprint)}"]
         if self._seals.previous_fingerprint:
-            lines.append(f"before it {_grouped(self._seals.previous_fingerprint)}")
+            lines.append(f"before it  {_grouped(self._seals.previous_fingerprint)}")
         else:
             lines.append("the first paper of its book: there is no fingerprint before it")
         for line in lines:
@@ -162,5 +180,8 @@ def _document(title: str, head: Head) -> FPDF:
 def new_paper(title: str, head: Head, seals: Seals, body: Callable[[Sheet], None]) -> bytes:
     """Return the PDF of a paper whose content ``body`` draws."""
     sheet = Sheet(title, head, seals)
-    body(sheet)
-    return sheet.finish()
+    try:
+        body(sheet)
+        return sheet.finish()
+    finally:
+        sheet.close()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 import re
 
 from flueleaf.papers.typeface import Type, clean, width, widths
@@ -38,14 +39,15 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def wrap(text: str, room: float, type_: Type) -> list[str]:
+@functools.lru_cache(maxsize=4096)
+def wrap(text: str, room: float, type_: Type) -> tuple[str, ...]:
     """Return a text as lines no wider than ``room`` points; a word that is wider is broken.
 
     The text is cleaned. Its own line breaks stay, empty lines too; an empty text has no lines.
     """
     if not text:
-        return []
-    return [line for part in clean(text).split("\n") for line in _fill(part, room, type_)]
+        return ()
+    return tuple(line for part in clean(text).split("\n") for line in _fill(part, room, type_))
 
 
 def _fill(part: str, room: float, type_: Type) -> list[str]:

@@ -37,12 +37,12 @@ class Type:
 
 # The scale: two weights, and italics for what is said about the paper itself.
 TITLE = Type("", 23, 28)
-NAME = Type("B", 11.5, 15)
+NAME = Type("B", 11.2, 14.5)
 HEADING = Type("B", 9.2, 12.5)
-STRONG = Type("B", 8.4, 11.6)
-BODY = Type("", 8.4, 11.6)
-ASIDE = Type("I", 8.2, 11.4, 60)
-LABEL = Type("", 7.2, 11.6, 90)
+STRONG = Type("B", 8.3, 11.2)
+BODY = Type("", 8.3, 11.2)
+ASIDE = Type("I", 8.1, 11.2, 60)
+LABEL = Type("", 7.1, 10.6, 90)
 SMALL = Type("", 6.9, 9.2, 70)
 TINY = Type("", 5.8, 7.6, 90)
 

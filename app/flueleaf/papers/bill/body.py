@@ -58,7 +58,6 @@ def draw_totals(
         rows.append(("total", bill.total, BODY))
         rows += [(each.text, each.amount, BODY) for each in deductions]
     rows.append((last[0], f"£{last[1]}", NAME))
-    sheet.need(min(len(rows) * (BODY.leading + 6) + 20, 300))
     sheet.y += 6
     columns = (Column("", _TOTALS_WIDTH - _AMOUNT_WIDTH - GAP), Column("", _AMOUNT_WIDTH, "right"))
     draw_table(

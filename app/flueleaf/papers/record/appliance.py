@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from flueleaf.papers.band import Cell, Content, content, draw_band
-from flueleaf.papers.blocks import heading, side_by_side
+from flueleaf.papers.blocks import side_by_side
 from flueleaf.papers.figure import MARK_INDENT, draw_mark
 from flueleaf.papers.page import LEFT, MEASURE, RULE, Sheet
-from flueleaf.papers.record.facts import Appliance, Instrument, Row, Work
+from flueleaf.papers.record.facts import Appliance, Row, Work
 from flueleaf.papers.record.words import WHOLE, label_words, with_unit
 from flueleaf.papers.table import Column, draw_table
 from flueleaf.papers.table import Row as TableRow
@@ -15,13 +15,14 @@ from flueleaf.papers.typeface import BODY, NAME, SMALL, STRONG, Type
 
 DERIVED = "†"
 EXPIRED = "Its calibration had expired on the day of the visit."
-_LEFT_SHARE = 0.56
+_LEFT_SHARE = 0.53
 
 
 def draw_appliance(sheet: Sheet, work: Work, number: int | None) -> None:
     """Draw what the appliance is, how it was left and what its plate and maker say."""
-    sheet.need(150)
-    sheet.y += 16
+    sheet.need(130)
+    if not sheet.at_top:
+        sheet.y += 14
     sheet.rule(sheet.y, weight=RULE)
     sheet.y += 6
     appliance = work.appliance
@@ -39,7 +40,7 @@ def draw_appliance(sheet: Sheet, work: Work, number: int | None) -> None:
         [
             ("data plate", _plate(appliance)),
             ("maker’s limits", _limits(work)),
-            ("analyser", _analyser(work.instrument)),
+            ("analyser", _analyser(work)),
         ],
     )
 
@@ -79,9 +80,10 @@ def _limits(work: Work) -> list[tuple[str, Type]]:
     return lines
 
 
-def _analyser(instrument: Instrument | None) -> list[tuple[str, Type]]:
+def _analyser(work: Work) -> list[tuple[str, Type]]:
+    instrument = work.instrument
     if instrument is None:
-        return []
+        return [("not named", STRONG)] if work.slips else []
     lines: list[tuple[str, Type]] = [(instrument.name, BODY)]
     if instrument.serial:
         lines.append((f"serial {instrument.serial}", BODY))
@@ -98,12 +100,11 @@ def draw_supply(sheet: Sheet, work: Work) -> None:
     """Draw pressures, gas rate and tightness as they were entered."""
     if not work.supply:
         return
-    heading(sheet, "Gas supply")
     columns = (Column("", 132), Column("value", 78, "decimal"), Column("unit", 42), Column("remark", 196))
     rows = [
         TableRow((sentence(chemical(row.label)), *_value(row), chemical(row.note))) for row in work.supply
     ]
-    draw_table(sheet, columns, rows)
+    draw_table(sheet, columns, rows, title="Gas supply")
     if any(row.derived for row in work.supply):
         draw_band(
             sheet, [Cell(LEFT, MEASURE, content(f"{DERIVED} worked out from what was measured", SMALL))]

@@ -75,12 +75,12 @@ def _draw_visit(sheet: Sheet, facts: Record) -> None:
 
 def _draw_work(sheet: Sheet, work: Work, number: int | None) -> None:
     draw_appliance(sheet, work, number)
+    draw_defects(sheet, work.defects)
     draw_supply(sheet, work)
     draw_readings(sheet, work)
     draw_verdicts(sheet, work)
     draw_doubts(sheet, work)
     draw_gaps(sheet, work)
-    draw_defects(sheet, work.defects)
     draw_checks(sheet, "Checks", work.checks)
     draw_checks(sheet, "Examined after the work", work.examined)
     draw_close_up(sheet, work.close_up)
@@ -99,7 +99,7 @@ def _draw_end(sheet: Sheet, facts: Record) -> None:
 
 
 def _draw_sign_off(sheet: Sheet, sign_off: SignOff, signature_png: str) -> None:
-    heading(sheet, "Sign-off", keep=100)
+    heading(sheet, "Sign-off", keep=84)
     half = (MEASURE - 24) / 2
     engineer: list[tuple[str, Type]] = [("engineer", LABEL)]
     if sign_off.engineer:

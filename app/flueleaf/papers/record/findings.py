@@ -35,7 +35,6 @@ def draw_defects(sheet: Sheet, defects: Sequence[Defect]) -> None:
     """Draw the defects with the class the engineer gave them."""
     if not defects:
         return
-    heading(sheet, "Defects", keep=60)
     columns = (Column("defect", 214), Column("class", 84), Column("what was done", 159))
     rows = [
         Row(
@@ -47,20 +46,19 @@ def draw_defects(sheet: Sheet, defects: Sequence[Defect]) -> None:
         )
         for each in defects
     ]
-    draw_table(sheet, columns, rows)
+    draw_table(sheet, columns, rows, title="Defects")
 
 
 def draw_checks(sheet: Sheet, title: str, checks: Sequence[Check]) -> None:
     """Draw questions and answers; "no" is set off by its weight."""
     if not checks:
         return
-    heading(sheet, title)
     columns = (Column("", 216), Column("answer", 66), Column("remark", 175))
     rows = [
         Row((chemical(check.question), content(check.answer, _weight(check)), chemical(check.note)))
         for check in checks
     ]
-    draw_table(sheet, columns, rows)
+    draw_table(sheet, columns, rows, title=title)
 
 
 def _weight(check: Check) -> Type:
@@ -71,26 +69,21 @@ def draw_close_up(sheet: Sheet, points: Sequence[CloseUp]) -> None:
     """Draw what became of each test point."""
     if not points:
         return
-    heading(sheet, "Test points closed up", keep=30)
     columns = (Column("", 216), Column("", 250))
     rows = []
     for each in points:
         type_ = BODY if each.state in ("refitted", "not opened") else STRONG
         rows.append(Row((sentence(each.point), content(_CLOSE_UP[each.state], type_))))
-    draw_table(sheet, columns, rows)
+    draw_table(sheet, columns, rows, title="Test points closed up")
 
 
 def draw_due(sheet: Sheet, due: Sequence[Due]) -> None:
     """Draw the dates that follow from the visit."""
     if not due:
         return
-    heading(sheet, "Next due", keep=30)
     columns = (Column("", 96), Column("", 120), Column("", 241))
-    draw_table(
-        sheet,
-        columns,
-        [Row((content(day(each.date), STRONG), sentence(each.rule), each.why)) for each in due],
-    )
+    rows = [Row((content(day(each.date), STRONG), sentence(each.rule), each.why)) for each in due]
+    draw_table(sheet, columns, rows, title="Next due")
 
 
 def draw_cautions(sheet: Sheet, title: str, cautions: Sequence[str]) -> None:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from itertools import islice
 
 from flueleaf.papers.band import Cell, Content, content, draw_band
-from flueleaf.papers.blocks import heading
 from flueleaf.papers.page import LEFT, MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Reading, Slip, Work
@@ -27,24 +26,26 @@ def draw_readings(sheet: Sheet, work: Work) -> None:
     """Draw the readings of every slip; more slips than fit side by side go into further tables."""
     if not work.slips:
         return
-    heading(sheet, "Readings", keep=90)
     slips = iter(work.slips)
+    title = "Readings"
     while some := list(islice(slips, _MOST_SLIPS)):
-        _draw_some(sheet, work, some)
+        _draw_some(sheet, work, some, title)
+        title = ""
+    keys = {_key(reading) for slip in work.slips for reading in slip.readings}
+    gaps = any(len(slip.readings) < len(keys) for slip in work.slips)
     derived = any(reading.derived for slip in work.slips for reading in slip.readings)
-    said = f"{NOT_READ} not read"
-    if derived:
-        said += f"   {DERIVED} worked out from other readings, not read off the analyser"
-    draw_band(sheet, [Cell(LEFT, MEASURE, content(said, SMALL))])
+    said = [f"{DERIVED} worked out from other readings, not read off the analyser"] if derived else []
+    said += [f"{NOT_READ} not read"] if gaps else []
+    draw_band(sheet, [Cell(LEFT, MEASURE, content("; ".join(said), SMALL))])
 
 
-def _draw_some(sheet: Sheet, work: Work, slips: Sequence[Slip]) -> None:
+def _draw_some(sheet: Sheet, work: Work, slips: Sequence[Slip], title: str) -> None:
     columns = [Column("", _LABEL_WIDTH)]
     columns += [Column(slip_words(slip, work), _SLIP_WIDTH, "decimal") for slip in slips]
     found = [{_key(reading): reading for reading in slip.readings} for slip in slips]
     keys = list(dict.fromkeys(key for readings in found for key in readings))
     rows = [Row((_label(key), *(_cell(readings.get(key)) for readings in found))) for key in keys]
-    draw_table(sheet, columns, rows)
+    draw_table(sheet, columns, rows, title=title)
 
 
 def _key(reading: Reading) -> _Key:

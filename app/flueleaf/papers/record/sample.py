@@ -26,7 +26,7 @@ from flueleaf.papers.sample_facts import sample_head
 
 MAKER = "Halvard Ember 24 installation book, ed. 4, p. 31"
 INTEGRITY = "flue integrity at the air inlet, common practice"
-LAW = "Gas Safety (Installation and Use) Regulations 1998, reg. 26(9)"
+LAW = "SI 1998/2451 reg. 26(9)"
 
 
 def sample_record(kind: str, number: str, purpose: str) -> Record:
@@ -235,7 +235,7 @@ def _fire() -> Work:
             ),
         ),
         verdict="unjudged",
-        missing=("flue, maximum rate: a slip",),
+        missing=("flue, minimum rate: a slip",),
         checks=(
             Check("Spillage test, warm, doors shut and fans running", "no", "smoke comes back after 4 min"),
         ),

@@ -16,12 +16,12 @@ from flueleaf.papers.text import chemical, sentence
 from flueleaf.papers.typeface import BODY, SMALL, STRONG
 
 _COLUMNS = (
-    Column("", 82),
-    Column("value", 64, "right"),
-    Column("", 66),
-    Column("limit", 78),
-    Column("margin", 58, "right"),
-    Column("verdict", 82),
+    Column("", 62),
+    Column("value", 58, "right"),
+    Column("", 50),
+    Column("limit", 86),
+    Column("margin", 50, "right"),
+    Column("verdict", 124),
 )
 
 
@@ -31,15 +31,14 @@ def draw_verdicts(sheet: Sheet, work: Work) -> None:
     if not judged:
         return
     sources = list(dict.fromkeys(each.source for each in judged if each.source))
-    heading(sheet, "Against the limits", keep=90)
     rows: list[Row] = []
     for slip in work.slips:
         if slip.judged:
             rows.append(Row(over=slip_words(slip, work)))
             rows += [_row(each, sources) for each in slip.judged]
-    draw_table(sheet, _COLUMNS, rows)
+    draw_table(sheet, _COLUMNS, rows, title="Against the limits")
     for at, source in enumerate(sources):
-        mark = Cell(LEFT, 12, content(_letter(at), SMALL))
+        mark = Cell(LEFT, 12, content(f"({_letter(at)})", SMALL))
         draw_band(sheet, [mark, Cell(LEFT + 12, MEASURE - 12, content(chemical(source), SMALL))])
 
 
@@ -52,7 +51,7 @@ def _row(judged: Judged, sources: Sequence[str]) -> Row:
     value = with_unit(judged.value or "—", judged.unit)
     if judged.derived:
         value += f" {DERIVED}"
-    letter = f" {_letter(sources.index(judged.source))}" if judged.source else ""
+    letter = f" ({_letter(sources.index(judged.source))})" if judged.source else ""
     return Row(
         (
             sentence(label_words(judged.label)),
@@ -79,7 +78,7 @@ def _verdict(judged: Judged) -> Content:
 
     notes = [(sentence(chemical(judged.why)), SMALL)] if judged.why else []
     if judged.chance:
-        notes.append((f"chance of being beyond it: {judged.chance}", SMALL))
+        notes.append((f"chance beyond it: {judged.chance}", SMALL))
     strong = STRONG if judged.verdict != "within" else BODY
     return Content(((verdict_words(judged), strong), *notes), mark, MARK_INDENT)
 
