@@ -58,6 +58,7 @@ class Leaf(QWidget):
         self.place = place
         self.sections: list[Section] = []
         self.setObjectName(f"leaf.{place.leaf}")
+        self._measure = 1.0
         self._title = label("", role="title", wrap=True)
         self._subtitle = label("", role="lead", tone="soft", wrap=True)
         self._corner = label("", tone="soft")
@@ -105,6 +106,11 @@ class Leaf(QWidget):
             shown.setVisible(bool(text))
         self.setAccessibleName(title)
         self.title_changed.emit(title)
+
+    def set_measure(self, times: float) -> None:
+        """Set the widest column of the page, as a multiple of the usual one."""
+        self._measure = times
+        self._fit()
 
     def add_section(self, section: Section) -> Section:
         """Put a section under the earlier ones; returns it."""
@@ -164,7 +170,7 @@ class Leaf(QWidget):
 
     def _fit(self) -> None:
         theme = current()
-        self._text.setMaximumWidth(theme.px(MEASURE_PX))
+        self._text.setMaximumWidth(theme.px(MEASURE_PX * self._measure))
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(theme.space(6))
         if (outer := self._page.layout()) is not None:

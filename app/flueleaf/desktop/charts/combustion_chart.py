@@ -1,4 +1,4 @@
-"""O2 against CO2: the fuel's line of complete combustion, and the readings with the instrument's tolerance."""
+"""O2 against CO2: the fuel's line of complete combustion, and the readings with their tolerance."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Ratio and CO of an appliance over the years, at maximum and minimum rate, with the limit and the tolerance."""
+"""Ratio and CO of an appliance over the years, at each rate, with the limit and the tolerance."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def flue_rows(page: AppliancePage) -> tuple[ReadingRow, ...]:
 
 
 def history_words(page: AppliancePage) -> str:
-    """Return in words what the chart shows: per rate how many readings, their spread, the last and its limit."""
+    """Return in words what the chart shows: readings per rate, their spread, the last one, the limits."""
     said = []
     for rate, rows in _by_rate(flue_rows(page)).items():
         values = [float(row.values["co_ppm"]) for row in rows if "co_ppm" in row.values]
@@ -112,7 +112,7 @@ def _draw_panel(axes: Any, library: Any, theme: Theme, panel: _Panel, rows: Sequ
     for rate, of_rate in _by_rate(rows).items():
         shown = [(row, value) for row in of_rate if (value := panel.value(row)) is not None]
         if shown:
-            _draw_rate(axes, library, theme, panel, rate, shown)
+            _draw_rate(axes, library, theme, panel, rate=rate, shown=shown)
             highest = max(highest, *(value for _, value in shown))
     for row in rows:
         value = panel.value(row)
@@ -131,6 +131,7 @@ def _draw_rate(
     library: Any,
     theme: Theme,
     panel: _Panel,
+    *,
     rate: str,
     shown: Sequence[tuple[ReadingRow, float]],
 ) -> None:

@@ -1,4 +1,4 @@
-"""Loading matplotlib beside the window: it takes a third of a second, which start-up and typing must not wait for."""
+"""Loading matplotlib beside the window: it takes a third of a second, for which nothing may wait."""
 
 from __future__ import annotations
 

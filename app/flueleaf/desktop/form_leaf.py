@@ -1,0 +1,157 @@
+"""A leaf that is a plain form: fields named by their path in a document, read by the readers of any input.
+
+A field called ``limits.co2_pct.max.0`` holds the first of a list in a table in a table. What the reader
+refuses comes back with such a path, and is said under the field it belongs to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import Qt
+
+from flueleaf.desktop.buttons import button
+from flueleaf.desktop.change_hub import Changed
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.section import Section
+from flueleaf.domain.problems import Fault, Refused, UserProblem
+
+Document = Mapping[str, Any]
+Keep = Callable[[dict[str, Any]], Changed]
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """The fields of one section; ``caution`` says what to take care of."""
+
+    title: str
+    fields: Sequence[Field]
+    caution: str = ""
+
+
+class FormLeaf(Leaf):
+    """Fill in, then keep; Enter goes through it to the button at its end."""
+
+    def __init__(
+        self, desk: Desk, place: Place, *, heading: tuple[str, str], groups: Sequence[Group], keep: Keep
+    ) -> None:
+        """Make the form with empty fields.
+
+        Args:
+            desk: the book, changes, clock and questions.
+            place: what is edited; a place without a key is for a new one.
+            heading: title and the line under it.
+            groups: the fields, by section.
+            keep: reads the document and keeps it in the book; raises ``Refused`` with paths.
+        """
+        super().__init__(desk, place)
+        self._keep = keep
+        self.fields: dict[str, Field] = {}
+        self.set_heading(*heading)
+        for group in groups:
+            section = self.add_section(Section(group.title))
+            section.set_caution(group.caution)
+            for field in group.fields:
+                self.fields[field.objectName()] = section.add_row(field)
+        end = self.add_section(Section("keep"))
+        end.add_buttons(
+            button("Keep", "form.keep", self.keep_all, primary=True),
+            button("Leave without keeping", "form.leave", self.finished.emit),
+        )
+
+    def commands(self) -> tuple[Command, ...]:
+        """Keeping, and going without."""
+        return (
+            Command("Keep", ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
+            Command("Leave without keeping", ("Ctrl+W",), self.finished.emit),
+        )
+
+    def fill_in(self, document: Document) -> None:
+        """Fill the fields from a document of the same shape."""
+        texts = flattened(document)
+        for name, field in self.fields.items():
+            field.set_text(texts.get(name, ""))
+
+    def document(self) -> dict[str, Any]:
+        """Return what is typed, as a document; empty fields are left out."""
+        return assembled({name: field.text().strip() for name, field in self.fields.items()})
+
+    def keep_all(self) -> None:
+        """Keep what is typed, or say under the fields what stands in the way."""
+        for field in self.fields.values():
+            field.set_fault("")
+        try:
+            changes = self._keep(self.document())
+        except Refused as refused:
+            self._show_faults(refused.faults)
+        except UserProblem as problem:
+            self.said.emit(str(problem))
+        else:
+            self.desk.hub.tell(changes)
+            self.finished.emit()
+
+    def _show_faults(self, faults: Sequence[Fault]) -> None:
+        shown: list[Field] = []
+        for fault in faults:
+            field = self._field_of(fault.where)
+            if field is None:
+                self.said.emit(str(fault))
+                continue
+            text = f"“{fault.value[:40]}” cannot be used" if fault.value else "This is needed"
+            field.set_fault(f"{text}. Type {fault.accepted}.")
+            shown.append(field)
+        if shown:
+            first = next(field for field in self.fields.values() if field in shown)
+            first.control().setFocus(Qt.FocusReason.OtherFocusReason)
+            count = "One field needs" if len(shown) == 1 else f"{len(shown)} fields need"
+            self.said.emit(f"{count} another look; nothing was kept yet.")
+
+    def _field_of(self, where: str) -> Field | None:
+        path = where.replace("[", ".").replace("]", "")
+        if path in self.fields:
+            return self.fields[path]
+        return next((field for name, field in self.fields.items() if name.startswith(f"{path}.")), None)
+
+
+def assembled(texts: Mapping[str, str]) -> dict[str, Any]:
+    """Return a document from texts by path; empty texts are left out, numbered keys make a list."""
+    root: dict[str, Any] = {}
+    for path, text in texts.items():
+        if not text:
+            continue
+        at = root
+        *parents, last = path.split(".")
+        for key in parents:
+            at = at.setdefault(key, {})
+        at[last] = text
+    made = _listed(root)
+    assert isinstance(made, dict)
+    return made
+
+
+def flattened(document: Any, path: str = "") -> dict[str, str]:
+    """Return the texts of a document by path."""
+    if isinstance(document, Mapping):
+        pairs = [(str(key), value) for key, value in document.items()]
+    elif isinstance(document, list | tuple):
+        pairs = [(str(at), value) for at, value in enumerate(document)]
+    else:
+        return {} if document is None else {path: str(document)}
+    found: dict[str, str] = {}
+    for key, value in pairs:
+        found |= flattened(value, f"{path}.{key}" if path else key)
+    return found
+
+
+def _listed(value: Any) -> Any:
+    if not isinstance(value, dict):
+        return value
+    if value and all(key.isdigit() for key in value):
+        return [_listed(item) for _, item in sorted(value.items(), key=lambda pair: int(pair[0]))]
+    return {key: _listed(item) for key, item in value.items()}

@@ -1,0 +1,68 @@
+"""The form of an analyser: its calibration and what it can tell."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.date_field import DateField
+from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.fields.number_field import NumberField
+from flueleaf.desktop.form_leaf import FormLeaf, Group
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.form_fields import SHARE
+from flueleaf.desktop.place import Place
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import Instrument, InstrumentId
+from flueleaf.operations import register
+from flueleaf.operations.changes import Changes
+from flueleaf.operations.intake import documents
+from flueleaf.operations.intake.reader import Reader
+from flueleaf.operations.intake.register import read_instrument
+
+CAUTION = "As its data sheet says. Without them the usual tolerances count, and the papers say so."
+
+
+def open_leaf(desk: Desk, place: Place) -> Leaf:
+    """Return the form of a new analyser, or of the one with the id ``place.key``."""
+    number = InstrumentId(int(place.key)) if place.key else None
+    known = next((one for one in register.choices(desk.book).instruments if one.id == number), None)
+
+    def keep(document: dict[str, Any]) -> Changes:
+        if (date := due.value()) is not None:
+            document["calibration_due"] = date.isoformat()
+        reader = Reader.of(document, typed=True)
+        read = read_instrument(reader)
+        reader.finish()
+        return register.save_instrument(desk.book, _with_what_is_not_asked(read, known))
+
+    due = DateField("calibration_due", "calibration due", today=desk.today)
+    groups = (
+        Group("analyser", (TextField("name", "name"), TextField("serial", "serial", width_px=240), due)),
+        Group("tolerance", (
+            NumberField("tolerance.co_ppm.abs", QUANTITIES["co_ppm"], label="CO, ±"),
+            NumberField("tolerance.co_ppm.rel", SHARE, label="CO, ± share of the reading"),
+            NumberField("tolerance.o2_pct.abs", QUANTITIES["o2_pct"], label="O2, ±"),
+            NumberField("tolerance.co2_pct.abs", QUANTITIES["co2_pct"], label="CO2, ±"),
+            NumberField("range.co_ppm", QUANTITIES["co_ppm"], label="CO, highest it reads"),
+        ), CAUTION),
+    )  # fmt: skip
+    title = "New analyser" if known is None else known.name
+    leaf = FormLeaf(desk, place, heading=(title, "whose slips you type"), groups=groups, keep=keep)
+    if known is not None:
+        leaf.fill_in(documents.instrument_document(known))
+    return leaf
+
+
+def _with_what_is_not_asked(read: Instrument, known: Instrument | None) -> Instrument:
+    """Return the analyser with its id and what the form does not ask for, as the book has it."""
+    if known is None:
+        return read
+    return dataclasses.replace(
+        read,
+        id=known.id,
+        order=known.order,
+        tolerance={**known.tolerance, **read.tolerance},
+        range={**known.range, **read.range},
+    )
