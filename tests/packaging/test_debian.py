@@ -18,8 +18,10 @@ INSTALLED = (
 class FakeMachine:
     """A machine with a list of packages; commands are written down and, if it is able, carried out."""
 
-    def __init__(self, *, apt: bool = True, rights: list[str] | None = None, able: bool = True) -> None:
-        self._apt, self._rights, self._able = apt, rights, able
+    def __init__(
+        self, *, apt: bool = True, rights: list[str] | None = None, able: bool = True, code: int = 0
+    ) -> None:
+        self._apt, self._rights, self._able, self._code = apt, rights, able, code
         self.lines = INSTALLED
         self.commands: list[list[str]] = []
 
@@ -39,7 +41,7 @@ class FakeMachine:
         self.commands.append([*command])
         if "install" in command and self._able:
             self.lines += "".join(f"{name}\tinstalled\t\n" for name in command[command.index("-y") + 1 :])
-        return 0 if self._able else 100
+        return self._code
 
 
 @pytest.mark.parametrize(
@@ -100,7 +102,8 @@ def test_without_rights_names_one_command_and_runs_none() -> None:
     assert machine.commands == []
 
 
-def test_a_failed_installation_is_told() -> None:
-    machine = FakeMachine(rights=[], able=False)
+@pytest.mark.parametrize(("able", "code"), [(False, 100), (False, 0), (True, 100)])
+def test_a_failed_installation_is_told(able: bool, code: int) -> None:
+    machine = FakeMachine(rights=[], able=able, code=code)
     with pytest.raises(debian.SetupProblem, match=r"sudo apt-get install .* libgl1"):
         debian.ensure(["libgl1"], "that a test needs", machine)
