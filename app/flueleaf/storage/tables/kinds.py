@@ -64,7 +64,7 @@ def _kind(path: Path, stages: Mapping[str, tuple[Stage, tuple[Check, ...]]]) -> 
         tables=entries.texts("tables"),
         stages=tuple(stages[name][0] for name in names),
         checks=tuple(check for name in names for check in stages[name][1]),
-        wanted=tuple(_wanted(row, points) for row in _rows(entries, "slip")),
+        wanted=tuple(_wanted(row, points, path.name) for row in _rows(entries, "slip")),
         air_leak_o2_pct=entries.decimal("air_leak_o2_pct") if entries.has("air_leak_o2_pct") else None,
     )
     entries.done()
@@ -121,12 +121,12 @@ def _check(row: Entries, stage: Stage) -> Check:
     return check
 
 
-def _wanted(row: Entries, points: tuple[str, ...]) -> WantedSlip:
+def _wanted(row: Entries, points: tuple[str, ...], file: str) -> WantedSlip:
     wanted = WantedSlip(
         point=row.choice("point", [point for point in POINTS if point in points]),
         rate=row.choice("rate", RATES),
         purposes=row.choices("purposes", PURPOSES),
-        lines=_lines(row, "slip"),
+        lines=_lines(row, f"{file}: slip"),
         caution=_caution(row),
     )
     row.done()

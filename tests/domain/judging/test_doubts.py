@@ -1,0 +1,223 @@
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from tests.domain.judging.bench import (
+    ANALYSER,
+    DAY,
+    FIRE,
+    PROPANE,
+    air_inlet,
+    codes,
+    flue,
+    judge,
+    judge_one,
+    of,
+    slip,
+)
+
+from flueleaf.domain.judging.doubts import FUEL_SETTING_REL
+from flueleaf.domain.records.register import Tolerance
+from flueleaf.storage.tables.fuels import load_fuels
+from flueleaf.storage.tables.kinds import load_kinds
+
+# CO2 of natural gas at O2 4.8 is 9.2808 %: 12.04·(20.95 − 4.8)/20.95, by hand. One point of O2 is 0.5747
+# points of CO2, so the bench's analyser allows 0.3 + 0.3·0.5747 = 0.4724 points: 8.8084 to 9.7532.
+
+
+@pytest.mark.parametrize(
+    ("co2", "doubted"), [("8.80", True), ("8.82", False), ("9.75", False), ("9.76", True), ("9.3", False)]
+)
+def test_o2_and_co2_must_lie_on_the_fuels_line(co2: str, doubted: bool) -> None:
+    one = judge_one(flue(co2_pct=co2))
+    assert (codes(one) == ["o2-co2-disagree"]) is doubted
+    assert one.verdict == ("unjudged" if doubted else "within")
+
+
+def test_the_line_is_that_of_the_fuel() -> None:
+    assert codes(judge_one(flue(o2_pct="4.8", co2_pct="10.6"), fuel=PROPANE)) == []
+    assert codes(judge_one(flue(o2_pct="4.8", co2_pct="10.6"))) == ["o2-co2-disagree"]
+
+
+def test_a_derived_gas_cannot_disagree_and_the_air_inlet_has_no_line() -> None:
+    assert codes(judge_one(flue(co2_pct=None))) == []
+    assert codes(judge_one(flue(o2_pct=None))) == []
+    assert codes(judge_one(air_inlet(o2_pct="19.0"))) == []
+
+
+def test_oxygen_over_that_of_air_still_gives_an_answer() -> None:
+    one = judge_one(flue(o2_pct="21.2", co2_pct="0.1"))
+    assert codes(one) == ["air-leak-suspected"]
+    assert codes(judge_one(flue(o2_pct="22", co2_pct="9.0"))) == [
+        "beyond-physics", "o2-co2-disagree", "air-leak-suspected",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "doubted"),
+    [
+        # CO 60.5 to 61.5 and CO2 9.05 to 9.15 give 0.0006612 to 0.0006796.
+        ("0.0007", False),
+        ("0.0006", False),
+        ("0.00057", False),
+        ("0.00056", True),
+        ("0.0005", True),
+        ("0.00077", False),
+        ("0.00078", True),
+        ("0.0067", True),
+    ],
+)
+def test_a_typed_ratio_must_fit_co_and_co2(typed: str, doubted: bool) -> None:
+    assert ("ratio-disagrees" in codes(judge_one(flue(ratio=typed)))) is doubted
+
+
+@pytest.mark.parametrize(
+    ("typed", "doubted"),
+    [("0.0021", False), ("0.00210001", True), ("0.0019", False), ("0.00189999", True)],
+)
+def test_the_last_digit_may_be_rounded_or_cut(typed: str, doubted: bool) -> None:
+    # CO and CO2 with digits to spare: the computed ratio is 0.00200000 to a hair.
+    one = judge_one(flue(co_ppm="200.0000000", co2_pct="10.0000000", o2_pct=None, ratio=typed))
+    assert ("ratio-disagrees" in codes(one)) is doubted
+
+
+def test_with_derived_co2_the_analysers_own_fuel_setting_is_allowed_for() -> None:
+    fuels = load_fuels()
+    highest = [fuels[name].co2_max_pct for name in ("natural gas", "methane")]
+    assert highest[0] / highest[1] - 1 == pytest.approx(0.029, abs=0.001)
+    assert Decimal("0.029") <= FUEL_SETTING_REL
+    # CO2 derived: 9.2808, so 0.0037712 from 350 ppm; with 3 % it may be 0.00366 to 0.00389.
+    assert codes(judge_one(flue(co2_pct=None, co_ppm=350, ratio="0.0039"))) == []
+    assert codes(judge_one(flue(co2_pct=None, co_ppm=350, ratio="0.0041"))) == ["ratio-disagrees"]
+
+
+def test_with_hardly_any_co2_nothing_bounds_the_ratio_above() -> None:
+    # O2 20.9 may be 20.95, where there is no CO2 at all.
+    assert "ratio-disagrees" not in codes(judge_one(slip("flue", o2_pct="20.9", co_ppm=1, ratio="0.5")))
+    assert "ratio-disagrees" in codes(judge_one(slip("flue", o2_pct="20.9", co_ppm=900, ratio="0.5")))
+    assert "ratio-disagrees" in codes(judge_one(slip("flue", o2_pct="20.5", co_ppm=1, ratio="0.5")))
+
+
+def test_numbers_beyond_physics() -> None:
+    # UK-type natural gas: 12.04 % at most (atom count, computed twice); with 0.3 points of tolerance 12.34.
+    assert codes(judge_one(flue(co2_pct="12.33", o2_pct=None))) == []
+    one = judge_one(flue(co2_pct="12.35", o2_pct=None))
+    assert codes(one) == ["beyond-physics"]
+    assert one.verdict == "unjudged"
+    assert codes(judge_one(air_inlet(o2_pct="21.3"))) == []
+    air = judge_one(air_inlet(o2_pct="21.31"))
+    assert (codes(air), air.verdict) == (["beyond-physics"], "unjudged")
+    assert of(air, "o2_pct").why == "in doubt: beyond-physics"
+
+
+@pytest.mark.parametrize(
+    ("code", "values"),
+    [
+        ("o2-co2-disagree", {"co2_pct": "8.0"}),
+        ("ratio-disagrees", {"ratio": "0.0020"}),
+        ("beyond-physics", {"co2_pct": "12.5", "o2_pct": None}),
+    ],
+)
+def test_a_serious_doubt_leaves_nothing_good_until_it_is_confirmed(code: str, values: dict[str, Any]) -> None:
+    one = judge_one(flue(**values))
+    assert codes(one) == [code]
+    assert {judged.verdict for judged in one.judged} == {"unjudged"}
+    stood_by = judge_one(flue(**values, confirmed=frozenset({code})))
+    assert stood_by.verdict == "within"
+    assert [doubt.confirmed for doubt in stood_by.doubts] == [True]
+    other = judge_one(flue(**values, confirmed=frozenset({"not-settled"})))
+    assert other.verdict == "unjudged"
+    over = judge_one(flue(**values | {"co_ppm": 9000}))
+    assert of(over, "co_ppm").verdict == "over"
+    assert over.verdict == "over"
+
+
+@pytest.mark.parametrize(
+    ("due", "expired"), [(DAY, False), (DAY - dt.timedelta(days=1), True), (None, False)]
+)
+def test_calibration_expires_after_its_date(due: dt.date | None, expired: bool) -> None:
+    found = judge(flue(), instrument=replace(ANALYSER, calibration_due=due))
+    assert (codes(found) == ["calibration-expired"]) is expired
+    assert found.verdict == "within"
+    assert codes(judge(flue(), instrument=replace(ANALYSER, calibration_due=due), date=None)) == []
+
+
+def test_a_value_beyond_the_analysers_range() -> None:
+    small = replace(ANALYSER, range={"co_ppm": Decimal(4000)})
+    assert codes(judge_one(flue(co_ppm=4000), instrument=small)) == []
+    one = judge_one(flue(co_ppm=4001), instrument=small)
+    assert codes(one) == ["range-exceeded"]
+    assert "4001 ppm" in one.doubts[0].text
+
+
+def test_an_air_leak_is_suspected_at_room_sealed_flues_only() -> None:
+    # The kind's figure is 9.0 % and the tolerance 0.3.
+    assert codes(judge_one(flue(o2_pct="9.3", co2_pct=None))) == []
+    one = judge_one(flue(o2_pct="9.4", co2_pct=None))
+    assert codes(one) == ["air-leak-suspected"]
+    assert one.verdict == "within"
+    assert codes(judge_one(flue(o2_pct=None, co2_pct="6.6"))) == ["air-leak-suspected"]
+    assert codes(judge_one(flue(o2_pct="9.4", co2_pct=None), flue="open")) == []
+    assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=FIRE, flue="room-sealed")) == []
+    assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=load_kinds()["water heater"])) == []
+    assert codes(judge_one(flue(o2_pct=None, co2_pct=None))) == []
+    assert codes(judge_one(air_inlet())) == []
+
+
+def test_a_run_that_had_not_settled() -> None:
+    found = judge(flue(), flue("min"), unsettled=frozenset({("flue", "min")}))
+    assert [(d.code, d.point, d.rate, d.attempt) for d in found.doubts] == [("not-settled", "flue", "min", 1)]
+    assert found.verdict == "within"
+
+
+def test_ordinary_good_slips_raise_no_doubt() -> None:
+    # Readings made from each fuel's line and rounded as an analyser prints them.
+    kinds = load_kinds()
+    for fuel, kind, values in (
+        (
+            "natural gas",
+            "condensing boiler",
+            {"o2_pct": "5.0", "co2_pct": "9.2", "co_ppm": 88, "ratio": "0.0009"},
+        ),
+        (
+            "natural gas",
+            "condensing boiler",
+            {"o2_pct": "6.1", "co2_pct": "8.5", "co_ppm": 12, "ratio": "0.0001"},
+        ),
+        (
+            "propane",
+            "condensing boiler",
+            {"o2_pct": "4.6", "co2_pct": "10.7", "co_ppm": 95, "ratio": "0.0008"},
+        ),
+        ("kerosene", "oil boiler", {"o2_pct": "4.0", "co2_pct": "12.2", "co_ppm": 10, "ratio": "0.0000"}),
+        ("natural gas", "gas fire", {"o2_pct": "16.5", "co2_pct": "2.6", "co_ppm": 20, "ratio": "0.0007"}),
+        ("natural gas", "back boiler", {"o2_pct": "12.4", "co2_pct": "4.9", "co_ppm": 15, "ratio": "0.0003"}),
+    ):
+        found = judge(
+            slip("flue", "max", **values), fuel=load_fuels()[fuel], kind=kinds[kind], instrument=None
+        )
+        assert codes(found) == [], (fuel, kind)
+        assert "near" not in {judged.verdict for judged in found.slips[0].judged}
+
+
+def test_a_wider_tolerance_takes_a_doubt_away() -> None:
+    wide = replace(ANALYSER, tolerance={**ANALYSER.tolerance, "co2_pct": Tolerance(Decimal("1.2"))})
+    assert codes(judge_one(flue(co2_pct="8.0"))) == ["o2-co2-disagree"]
+    assert codes(judge_one(flue(co2_pct="8.0"), instrument=wide)) == []
+
+
+def test_no_text_calls_anything_safe() -> None:
+    found = judge(
+        flue(co2_pct="12.9", ratio="0.5", co_ppm=99999),
+        air_inlet(o2_pct="22"),
+        flue("min", o2_pct="15", co2_pct="8.0"),
+        instrument=replace(ANALYSER, range={"co_ppm": Decimal(4000)}, calibration_due=DAY - dt.timedelta(1)),
+        unsettled=frozenset({("flue", "max")}),
+    )
+    words = " ".join([*(doubt.text for doubt in found.doubts), *found.next_steps]).lower()
+    assert len(codes(found)) > 6
+    assert "safe" not in words

@@ -1,0 +1,90 @@
+from __future__ import annotations
+
+import math
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from tests.domain.judging.bench import ANALYSER, GAS, RULES, case, flue, slip
+
+from flueleaf.domain.judging.limits import default_tolerances
+from flueleaf.domain.judging.readings import Readings, co2_per_o2, read
+from flueleaf.domain.judging.uncertainty import Tolerances
+from flueleaf.domain.records.register import Instrument, Tolerance
+from flueleaf.domain.records.visits import Slip
+
+
+def reading(one: Slip, instrument: Instrument | None = ANALYSER) -> Readings:
+    return read(one, GAS, Tolerances.of(instrument, default_tolerances(case(), RULES)))
+
+
+def test_at_the_flue_the_missing_gas_is_derived() -> None:
+    by_o2 = reading(flue(co2_pct=None))
+    assert by_o2.derived == ("co2_pct",)
+    # 12.04·(20.95 − 4.8)/20.95, worked by hand from the published maximum.
+    assert by_o2.co2_pct
+    assert float(by_o2.co2_pct.value) == pytest.approx(9.28, abs=0.005)
+    by_co2 = reading(flue(o2_pct=None))
+    assert by_co2.derived == ("o2_pct",)
+    assert by_co2.o2_pct
+    assert float(by_co2.o2_pct.value) == pytest.approx(5.11, abs=0.01)
+    assert by_co2.o2_pct.variance == Fraction("0.09") / 3 / co2_per_o2(GAS) ** 2
+
+
+def test_outside_the_relation_nothing_is_derived() -> None:
+    assert reading(flue(co2_pct=None, o2_pct="21")).derived == ()
+    assert reading(flue(o2_pct=None, co2_pct="12.1")).derived == ()
+    assert reading(flue(o2_pct=None, co2_pct=None)).derived == ()
+    assert reading(flue(co2_pct=None, o2_pct="20.95")).computed is None
+
+
+def test_at_other_points_nothing_is_derived_or_computed() -> None:
+    room = reading(slip("room", co_ppm=10, co2_pct="0.1", ratio="0.01"))
+    assert (room.derived, room.computed, room.o2_pct) == ((), None, None)
+    assert [ratio.basis for ratio in room.of("ratio")] == ["typed"]
+
+
+def test_any_quantity_may_be_asked_for() -> None:
+    one = reading(flue(smoke=1, flue_c=54))
+    assert one.of("smoke")[0].value == 1
+    assert one.of("flue_c")[0].variance == Fraction(4) / 3
+    assert one.of("no_ppm") == ()
+    assert one.of("co_ppm")[0].value == 61
+    assert one.of("o2_pct")[0].value == Decimal("4.8")
+    assert [ratio.basis for ratio in reading(flue(ratio="0.0007")).of("ratio")] == ["computed", "typed"]
+
+
+def spread(one: Slip, instrument: Instrument | None = ANALYSER) -> float:
+    typed = reading(one, instrument).typed
+    assert typed
+    return math.sqrt(typed.variance)
+
+
+def test_a_typed_ratio_spreads_like_the_co_and_co2_behind_it() -> None:
+    # ±10 ppm and ±0.3 points at 61 ppm and 9.1 %: by partial derivatives 0.0000647, worked by hand.
+    told = spread(flue(o2_pct=None, ratio=str(Decimal(61) / 91000)))
+    assert told == pytest.approx(0.0000647, abs=1e-7)
+    # CO and the ratio alone imply the CO2.
+    implied = spread(flue(o2_pct=None, co2_pct=None, ratio=str(Decimal(61) / 91000)))
+    assert implied == pytest.approx(told, rel=1e-6)
+
+
+def test_an_implied_co2_beyond_the_fuels_maximum_does_not_narrow_the_spread() -> None:
+    # 61 ppm and 0.0001 would imply 61 % CO2; 12.04 % at most: 5.77/120400.
+    assert spread(flue(o2_pct=None, co2_pct=None, ratio="0.0001")) == pytest.approx(0.0000480, abs=2e-7)
+
+
+@pytest.mark.parametrize("values", [{"co_ppm": 61, "ratio": "0"}, {"co_ppm": 0, "ratio": "0.0001"}])
+def test_where_no_co2_is_told_the_spread_is_a_wide_one(values: dict[str, str | int]) -> None:
+    one = flue(o2_pct=None, co2_pct=None, **values)
+    assert spread(one) == pytest.approx(0.000577, abs=1e-5)
+
+
+def test_a_ratio_typed_alone_spreads_too() -> None:
+    assert spread(flue(o2_pct=None, co2_pct=None, co_ppm=None, ratio="0.001")) > 0
+    assert spread(flue(o2_pct=None, co2_pct="0.0", co_ppm=None, ratio="0.001")) > 0
+
+
+def test_an_analysers_own_tolerance_for_the_ratio_wins() -> None:
+    own = Instrument("analyser 3", tolerance={"ratio": Tolerance(Decimal("0.0003"))})
+    assert spread(flue(ratio="0.0007"), own) == pytest.approx(0.0003 / math.sqrt(3))

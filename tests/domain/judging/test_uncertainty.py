@@ -1,0 +1,124 @@
+from __future__ import annotations
+
+import datetime as dt
+import math
+import random
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.domain.judging.bench import GAS, flue, judge_one, of
+from uncertainties import ufloat
+
+from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.judging.uncertainty import (
+    Tolerances,
+    chance_beyond,
+    has_changed,
+    is_near,
+    ratio_variance,
+    rectangular,
+    standard_uncertainty,
+)
+from flueleaf.domain.records.register import Instrument, Tolerance
+
+DEFAULTS = RuleTable(
+    table="t",
+    title="Defaults",
+    edition="e",
+    source="nowhere",
+    valid_from=dt.date(2000, 1, 1),
+    checked="recalled",
+    tolerances={"co_ppm": Tolerance(Decimal(20), Decimal("0.05")), "o2_pct": Tolerance(Decimal("0.3"))},
+)
+
+
+def test_a_rectangular_half_width_over_root_three_is_the_standard_uncertainty() -> None:
+    # JCGM 100:2008, 4.3.7: u = a/√3; the contract prints 5.8 for ±10 ppm.
+    assert standard_uncertainty(rectangular(10)) == pytest.approx(10 / math.sqrt(3))
+    assert round(standard_uncertainty(rectangular(10)), 1) == 5.8
+
+
+@pytest.mark.parametrize(("value", "width"), [("0", 20), ("399", 20), ("400", 20), ("401", "20.05")])
+def test_the_larger_of_absolute_and_relative_counts(value: str, width: str | int) -> None:
+    assert Tolerances.of(None, DEFAULTS).half_width("co_ppm", Decimal(value)) == Fraction(width)
+
+
+def test_tolerances_say_where_they_come_from() -> None:
+    own = Instrument("analyser 2", tolerance={"co_ppm": Tolerance(Decimal(5))})
+    mixed = Tolerances.of(own, DEFAULTS)
+    assert mixed.half_width("co_ppm", 1 * Decimal(9)) == 5
+    assert mixed.source("co_ppm", "o2_pct") == "stated for analyser 2; Defaults: nowhere"
+    assert mixed.name == "stated for analyser 2"
+    assert Tolerances.of(None, DEFAULTS).name == "Defaults: nowhere"
+    assert Tolerances.of(Instrument("bare"), DEFAULTS).name == "Defaults: nowhere"
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 2000), st.integers(10, 120), st.integers(1, 60), st.integers(1, 10))
+def test_the_ratio_spreads_as_the_uncertainties_package_says(co: int, tenths: int, a: int, b: int) -> None:
+    co2 = Fraction(tenths, 10)
+    ours = ratio_variance(
+        co_ppm=Fraction(co), co2_pct=co2, co_variance=Fraction(a) ** 2, co2_variance=Fraction(b, 10) ** 2
+    )
+    theirs = ufloat(co, a) / (10_000 * ufloat(float(co2), b / 10))
+    assert standard_uncertainty(ours) == pytest.approx(theirs.std_dev, rel=1e-9)
+
+
+def test_a_ratio_from_derived_co2_spreads_as_the_uncertainties_package_says() -> None:
+    one = judge_one(flue(co2_pct=None, co_ppm=300, o2_pct="5.3"))
+    # CO2 = CO2max · (20.95 − O2) / 20.95 with O2 uncertain: its share must come through the relation.
+    o2 = ufloat(5.3, 0.3 / math.sqrt(3))
+    theirs = ufloat(300, 15 / math.sqrt(3)) / (10_000 * GAS.co2_max_pct * (20.95 - o2) / 20.95)
+    assert of(one, "ratio").standard_uncertainty == pytest.approx(theirs.std_dev, rel=1e-9)
+
+
+def test_the_chance_agrees_with_a_monte_carlo_run() -> None:
+    # JCGM 101:2008: draw CO and CO2 from their rectangles and count; the normal one is 2 points off at most.
+    one = of(judge_one(flue(co_ppm=350, o2_pct=None, co2_pct="9.1")), "ratio")
+    dice = random.Random(20261126)
+    draws = 40_000
+    over = sum(
+        (350 + 17.5 * dice.uniform(-1, 1)) / (10_000 * (9.1 + 0.3 * dice.uniform(-1, 1))) > 0.004
+        for _ in range(draws)
+    )
+    assert one.chance_beyond == pytest.approx(over / draws, abs=0.02)
+    assert 0.1 < over / draws < 0.3
+
+
+@pytest.mark.parametrize(
+    ("margin", "chance"),
+    # Tables of the normal distribution: 1 − Φ(z).
+    [(0, 0.5), ("1.644854", 0.05), ("-1.644854", 0.95), ("1.959964", 0.025), ("3", 0.001349898)],
+)
+def test_the_chance_follows_the_normal_distribution(margin: str | int, chance: float) -> None:
+    assert chance_beyond(Fraction(margin), Fraction(1)) == pytest.approx(chance, abs=1e-7)
+
+
+def test_an_exact_reading_leaves_no_chance() -> None:
+    assert chance_beyond(Fraction(-1), Fraction(0)) == 1.0
+    assert chance_beyond(Fraction(0), Fraction(0)) == 0.0
+
+
+def test_the_guard_band_itself_is_clear_of_the_limit() -> None:
+    assert not is_near(Fraction("1.645"), Fraction(1))
+    assert is_near(Fraction("1.6449"), Fraction(1))
+    assert not is_near(Fraction(0), Fraction(0))
+
+
+@pytest.mark.parametrize(
+    ("apart", "floor", "changed"),
+    [
+        ("2.01", "1", True),
+        ("2", "1", False),
+        ("2.01", "2.01", False),
+        ("2.01", "2.5", False),
+        ("-2.01", "1", True),
+    ],
+)
+def test_a_change_is_beyond_both_uncertainty_and_floor(apart: str, floor: str, changed: bool) -> None:
+    before = Decimal(10)
+    now = before + Decimal(apart)
+    assert has_changed(before, now, variance=Fraction(1), floor=Decimal(floor)) is changed
