@@ -72,7 +72,15 @@ class _Written:
 Event = tuple[dt.date, int, Quoted | dict[str, Any] | Paid]
 
 
-def make_demo(path: Path, *, years: int = 6, scale: int = 1, seed: int = 1, today: dt.date) -> DemoSummary:
+def make_demo(
+    path: Path,
+    *,
+    years: int = 6,
+    scale: int = 1,
+    seed: int = 1,
+    today: dt.date,
+    scenario: Scenario | None = None,
+) -> DemoSummary:
     """Write the demo book; the file appears under its name only when it is whole.
 
     Args:
@@ -81,13 +89,14 @@ def make_demo(path: Path, *, years: int = 6, scale: int = 1, seed: int = 1, toda
         scale: so many times as many premises.
         seed: another number tells another story of the kind.
         today: the day the story has reached.
+        scenario: another one than that of demo_db.
 
     Raises:
         BookProblem: something of that name is there already, or the folder takes no file.
     """
     if os.path.lexists(path):
         raise BookProblem(f"There is already a file at {path}; it was left as it is.")
-    scenario = load(DEMO_DB)
+    scenario = scenario or load(DEMO_DB)
     written = _Written()
     events = _events(scenario, years=years, scale=scale, seed=seed, today=today)
     with (

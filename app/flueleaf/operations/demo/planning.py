@@ -84,9 +84,13 @@ def planned_visits(place: Place, span: Span, seed: int) -> Iterator[Planned]:
 
 def _commissionings(place: Place, span: Span) -> Iterator[Planned]:
     for fitted in place.fitted:
-        date = span.before_today(fitted.installed_days_before)
-        if span.holds(date):
+        if _fitted_within(span, fitted):
+            date = span.before_today(fitted.installed_days_before)
             yield Planned(date, "commissioning", place, (PlannedWork(fitted, "commissioned"),))
+
+
+def _fitted_within(span: Span, fitted: Fitted) -> bool:
+    return span.holds(span.before_today(fitted.installed_days_before))
 
 
 def _of_the_year(place: Place, span: Span, years_ago: int, days: int, dice: Dice) -> Iterator[Planned]:
@@ -95,7 +99,11 @@ def _of_the_year(place: Place, span: Span, years_ago: int, days: int, dice: Dice
     if present and not (years_ago == 0 and place.latest_missed):
         works = tuple(_yearly_work(fitted, years_ago) for fitted in present)
         purpose = _yearly_purpose(place)
-        yield Planned(span.before_today(days), purpose, place, works)
+        date = span.before_today(days)
+        yield Planned(date, purpose, place, works)
+        ours = tuple(PlannedWork(f, "steady") for f in present if _fitted_within(span, f))
+        if purpose == "landlord check" and ours:  # a landlord has what was fitted here serviced as well
+            yield Planned(date, "service", place, ours)
         if years_ago in place.no_access_years_ago:
             vain = tuple(PlannedWork(work.fitted, "no access") for work in works)
             yield Planned(span.before_today(days + 9), purpose, place, vain)
