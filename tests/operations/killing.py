@@ -95,10 +95,8 @@ def _at_moments(ground: _Ground, chance: random.Random) -> list[dict[str, object
     began = time.perf_counter()
     _command(ground)
     whole = time.perf_counter() - began
-    return [
-        _killed(ground, lambda after=chance.uniform(0.0005, whole * 1.1): _die_after(ground, after))
-        for _ in range(MOMENTS)
-    ]
+    moments = [chance.uniform(0.0005, whole * 1.1) for _ in range(MOMENTS)]
+    return [_killed(ground, lambda after=after: _die_after(ground, after)) for after in moments]
 
 
 def _die_after(ground: _Ground, seconds: float) -> None:
@@ -143,7 +141,8 @@ def _look(path: Path) -> dict[str, object]:
                 row["number"] for row in _rows(book.con, "SELECT number FROM sealed_paper ORDER BY id")
             ],
             "rows": {
-                t: count(t) for t in ("visit", "work", "slip", "invoice", "due_item", "customer", "counter")
+                t: len(_rows(book.con, f"SELECT 1 FROM {t}"))
+                for t in ("visit", "work", "slip", "invoice", "due_item", "customer", "counter")
             },
         }
 
