@@ -62,7 +62,7 @@ def test_where_no_limit_is_known_the_makers_is_wanted() -> None:
     text = steps.NO_LIMIT.format(point="the flue", rate="maximum rate")
     assert judge(flue(), kind=FIRE).next_steps == (text, steps.DEFERENCE)
     room = judge(slip("room", co_ppm=0), kind=FIRE).next_steps
-    assert room[0] == steps.NO_LIMIT.format(point="the room", rate="maximum rate")
+    assert room[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the room", rate="maximum rate")
 
 
 def test_an_expired_calibration_is_to_be_renewed() -> None:

@@ -40,6 +40,9 @@ NO_LIMIT = (
     "No limit is known for {point} at {rate}: enter the maker's limits, with document and page, from the "
     "instructions. Until then nothing there is judged."
 )
+NO_LIMIT_ELSEWHERE = (
+    "No limit applies to {point} at {rate}: the reading is kept and printed, and nothing is judged by it."
+)
 NO_READING = "{label} at {point}, {rate}, is wanted before anything there can be judged."
 WANTED = "Still wanted: {text}, or the reason why it could not be measured."
 CALIBRATION = "Have the analyser calibrated; the record prints that its date had passed."
@@ -93,7 +96,8 @@ def _open(slip: SlipAssessment) -> list[str]:
     """Return the steps for what is near or unjudged, beyond what a doubt already asks for."""
     place = {"point": f"the {slip.point}", "rate": RATE_WORDS[slip.rate]}
     if all(judged.limit is None for judged in slip.judged):
-        return [NO_LIMIT.format(**place)]
+        text = NO_LIMIT if slip.point == "flue" else NO_LIMIT_ELSEWHERE
+        return [text.format(**place)]
     steps = []
     for judged in slip.judged:
         if judged.verdict == "near":
