@@ -34,7 +34,7 @@ def test_who_pays_in_parts_pays_the_rest_a_month_later(whole_story, today) -> No
 
 
 def test_quotes_come_before_their_visit_and_carry_its_lines(whole_story, scenario, today) -> None:
-    span = Span.of(6, today)
+    span = Span.of(6, today, dt.date.min)
     found = list(quotes(whole_story, scenario, span=span, seed=1, scale=1))
     documents = {document["visit_id"]: document for _, document in whole_story}
     accepted = [quote for quote in found if quote.visit_id]
@@ -48,6 +48,6 @@ def test_quotes_come_before_their_visit_and_carry_its_lines(whole_story, scenari
 
 
 def test_every_copied_customer_has_the_open_quotes_too(scenario, today) -> None:
-    found = list(quotes([], scenario, span=Span.of(6, today), seed=1, scale=3))
+    found = list(quotes([], scenario, span=Span.of(6, today, dt.date.min), seed=1, scale=3))
     assert len(found) == 3 * len(scenario.quotes)
     assert len({quote.customer["email"] for quote in found}) == len(found)

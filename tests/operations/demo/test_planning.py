@@ -8,14 +8,19 @@ from flueleaf.operations.demo.planning import Span
 
 
 def test_a_span_holds_its_first_day_and_not_today(today) -> None:
-    span = Span.of(1, today)
+    span = Span.of(1, today, dt.date.min)
     assert span.holds(today - dt.timedelta(days=365))
     assert not span.holds(today - dt.timedelta(days=366))
     assert not span.holds(today)
 
 
+def test_no_story_goes_back_behind_the_price_list(today, scenario) -> None:
+    assert Span.of(20, today, scenario.prices_from).first == dt.date(2011, 1, 4)
+    assert Span.of(0, today, scenario.prices_from).first == today
+
+
 def test_nobody_works_at_the_weekend_or_over_christmas(today, whole_story) -> None:
-    span = Span.of(6, today)
+    span = Span.of(6, today, dt.date.min)
     assert span.before_today(3) == dt.date(2026, 11, 20)  # the 22nd is a Sunday
     assert span.before_today(335) == dt.date(2025, 12, 23)  # the 25th
     assert all(visit.date.weekday() < 5 for visit, _ in whole_story)

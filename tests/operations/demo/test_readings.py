@@ -66,7 +66,7 @@ def test_drift_raises_co_by_what_the_scenario_says(scenario) -> None:
 
 
 def test_drift_begins_anew_after_a_correction(scenario, today) -> None:
-    span = Span.of(6, today)
+    span = Span.of(6, today, dt.date.min)
     fitted = next(one for one in _fitted(scenario) if one.corrected_years_ago == (3,))
     corrected = today - dt.timedelta(days=100 + 3 * 365)
     assert drifted(fitted, corrected - dt.timedelta(days=1), span, 100).years > 1.9

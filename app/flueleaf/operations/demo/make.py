@@ -123,7 +123,7 @@ def make_demo(
 def _events(scenario: Scenario, *, years: int, scale: int, seed: int, today: dt.date) -> Iterator[Event]:
     """Yield quotes, visits and payments in the order in which they came."""
     story = list(told(scenario, years=years, scale=scale, seed=seed, today=today))
-    span = Span.of(years, today)
+    span = Span.of(years, today, scenario.prices_from)
     found: list[Event] = [
         (quote.date, 0, quote) for quote in quotes(story, scenario, span=span, seed=seed, scale=scale)
     ]

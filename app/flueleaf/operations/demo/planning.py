@@ -53,9 +53,9 @@ class Span:
     today: dt.date
 
     @classmethod
-    def of(cls, years: int, today: dt.date) -> Span:
-        """Return the span of so many years up to today."""
-        return cls(today - dt.timedelta(days=years * YEAR_DAYS), today)
+    def of(cls, years: int, today: dt.date, earliest: dt.date) -> Span:
+        """Return the span of so many years up to today, cut off at the earliest day a story may have."""
+        return cls(max(today - dt.timedelta(days=years * YEAR_DAYS), earliest), today)
 
     def holds(self, date: dt.date) -> bool:
         """Tell whether a visit may fall on a date."""

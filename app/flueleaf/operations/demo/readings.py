@@ -139,6 +139,7 @@ def supply(fitted: Fitted, fuel: Fuel, *, full: bool, dice: Dice) -> Json:
     found["tightness"] = {
         "let-by": "none in 1 minute",
         "test mbar": "20.5",
-        "movement": "none seen in 2 minutes",
+        "movement": "none seen",
+        "duration minutes": "2",
     }
     return found

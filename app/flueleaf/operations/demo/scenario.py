@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -108,6 +109,7 @@ class Scenario:
     places: tuple[Place, ...]
     prices: Mapping[str, Json]
     vat_pct: str
+    prices_from: dt.date
     repairs: tuple[Json, ...]
     defects: Mapping[str, Json]
     advice: tuple[str, ...]
@@ -137,6 +139,7 @@ def load(folder: Path) -> Scenario:
         places=tuple(_place(entry, payers, models) for entry in raw["premises"]["premises"]),
         prices=raw["prices"]["price"],
         vat_pct=raw["prices"]["vat_pct"],
+        prices_from=raw["prices"]["valid_from"],
         repairs=tuple(raw["prices"]["repair"]),
         defects={entry["cause"]: entry for entry in raw["defects"]["defect"]},
         advice=tuple(raw["defects"]["advice"]["texts"]),

@@ -49,7 +49,7 @@ def told(
     scenario: Scenario, *, years: int, scale: int, seed: int, today: dt.date
 ) -> Iterator[tuple[Planned, dict[str, Any]]]:
     """Yield every visit as planned, with its document."""
-    setting = Setting(scenario, shipped(), Span.of(years, today), seed)
+    setting = Setting(scenario, shipped(), Span.of(years, today, scenario.prices_from), seed)
     visits = [
         visit
         for place in enlarged(scenario, scale, seed)
