@@ -39,8 +39,8 @@ def _is_all_or_nothing(result: dict[str, Any]) -> bool:
         assert result["rows"] == ALL
         return True
     assert result["rows"] == NOTHING
-    assert result["again"]["papers"] == NUMBERS
-    assert result["again"]["faults"] == []
+    if "again" in result:
+        assert result["again"] == {"faults": [], "papers": NUMBERS, "rows": ALL}
     return False
 
 
@@ -51,6 +51,7 @@ def test_killed_at_every_statement(tmp_path: Path) -> None:
     outcomes = [_is_all_or_nothing(result) for result in results]
     assert not outcomes[0], "killed at the first statement nothing can have been written"
     assert outcomes == sorted(outcomes), "once it is all there, it stays"
+    assert sum("again" in result for result in results) >= 10
 
 
 def test_killed_at_random_moments(tmp_path: Path) -> None:

@@ -6,6 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 
+LONGEST_SHOWN = 80
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One refused value.
@@ -21,7 +24,9 @@ class Fault:
     accepted: str
 
     def __str__(self) -> str:
-        shown = self.value if len(self.value) <= 60 else self.value[:57] + "…"
+        shown = self.value
+        if len(shown) > LONGEST_SHOWN:
+            shown = f"{shown[:40]}…{shown[-39:]}"
         said = f"“{shown}” is not accepted" if shown else "missing"
         return f"{self.where}: {said}; accepted: {self.accepted}"
 
