@@ -13,7 +13,7 @@ from flueleaf.desktop.finder_table_model import FinderTableModel, Found
 from flueleaf.desktop.theme import current
 
 LONGEST_SEARCH = 200
-PROMPT = "name, street, make, serial, number"
+PROMPT = "find by name, street, serial"
 
 
 class FinderPanel(QWidget):

@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.finder_table_model import Found
 from flueleaf.desktop.key_sheet_dialog import shown_keys
+from flueleaf.desktop.leaves.lists import due_place
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.operations.finding import find
+from flueleaf.operations.pages import tonight
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
 
 MOST_FOUND = 40
 MOST_ACTIONS = 5
+MOST_DUE = 6
 # Kind of a thing found: the head it is listed under, and the leaf that shows it.
 SHOWN_BY = {
     "premises": ("premises", "premises"),
@@ -30,12 +34,23 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
     """Return what the finder lists for a text."""
     if not text:
         lately = [Found("lately", title, place=place) for place, title in window.lately]
-        return [Found("", "Tonight", place=TONIGHT), *lately]
+        return [Found("", "Tonight", place=TONIGHT), *lately, *_coming(window)]
     hits = [
         Found(*_head_and_titles(hit.kind, hit.title, hit.subtitle), place=_place(hit.kind, str(hit.id)))
         for hit in find(window.desk.book, text, MOST_FOUND)
     ]
     return [*hits, *_actions(window, text)]
+
+
+def _coming(window: MainWindow) -> list[Found]:
+    """Return what waits, so that the next thing is one key away on every leaf."""
+    page = tonight(window.desk.book, window.desk.today())
+    drafts = [Found("unfinished", row.title, place=Place("visit", row.visit_id)) for row in page.drafts]
+    due = [
+        Found("due next", row.what, f"{long_date(row.date)} · {row.premises}", due_place(row))
+        for row in page.due[:MOST_DUE]
+    ]
+    return [*drafts[:MOST_DUE], *due]
 
 
 def _head_and_titles(kind: str, title: str, subtitle: str) -> tuple[str, str, str]:

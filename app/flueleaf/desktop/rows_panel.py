@@ -48,6 +48,7 @@ class RowsPanel(QTableView):
         self._headed = any(column.title for column in columns)
         self._needed_px = 0
         self._set_up()
+        self._invite()
         self.clicked.connect(self._on_opened)
         self._fit()
 
@@ -59,6 +60,7 @@ class RowsPanel(QTableView):
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show other rows."""
         self._rows_model.set_rows(rows)
+        self._invite()
         self._fit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -98,14 +100,12 @@ class RowsPanel(QTableView):
 
     def _set_up(self) -> None:
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.verticalHeader().hide()
         header = self.horizontalHeader()
         header.setSectionsClickable(False)
@@ -114,6 +114,14 @@ class RowsPanel(QTableView):
         for at, column in enumerate(self._rows_model.columns):
             stretch = QHeaderView.ResizeMode.Stretch if column.stretch else QHeaderView.ResizeMode.Fixed
             header.setSectionResizeMode(at, stretch)
+
+    def _invite(self) -> None:
+        """Take the keyboard only where a row leads somewhere; a table of figures is read, not worked."""
+        leads = any(row.place is not None for row in self._rows_model.rows)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if leads else Qt.FocusPolicy.NoFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor if leads else Qt.CursorShape.ArrowCursor)
+        modes = QAbstractItemView.SelectionMode
+        self.setSelectionMode(modes.SingleSelection if leads else modes.NoSelection)
 
     def _fit(self) -> None:
         theme = current()

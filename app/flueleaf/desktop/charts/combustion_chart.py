@@ -13,6 +13,7 @@ from flueleaf.desktop.theme import Theme
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 270
+SMALLEST_SPAN_PCT = 4.0
 
 
 class CombustionChart(ChartPanel):
@@ -44,8 +45,9 @@ class CombustionChart(ChartPanel):
         for row in _measured(page):
             if row.visit_id == last_visit:
                 _draw_cross(axes, library, theme, page, row)
-        axes.set_xlim(left=0)
-        axes.set_ylim(bottom=0)
+        if rows := _measured(page):
+            axes.set_xlim(*_span([float(row.values["o2_pct"]) for row in rows], page.o2_tolerance_pct))
+            axes.set_ylim(*_span([float(row.values["co2_pct"]) for row in rows], page.co2_tolerance_pct))
 
 
 def combustion_words(page: AppliancePage) -> str:
@@ -66,6 +68,13 @@ def combustion_words(page: AppliancePage) -> str:
 
 def _measured(page: AppliancePage) -> list[ReadingRow]:
     return [row for row in flue_rows(page) if {"o2_pct", "co2_pct"} <= row.values.keys() and row.decides]
+
+
+def _span(values: list[float], tolerance: float) -> tuple[float, float]:
+    """Return the ends of an axis: the readings with room for their crosses, never less than so many %."""
+    low, high = min(values) - tolerance, max(values) + tolerance
+    wider = max(SMALLEST_SPAN_PCT - (high - low), 1.0) / 2
+    return max(low - wider, 0.0), high + wider
 
 
 def _draw_cross(axes: Any, library: Any, theme: Theme, page: AppliancePage, row: ReadingRow) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
@@ -73,9 +74,12 @@ def history_words(page: AppliancePage) -> str:
     if not said:
         return "No flue readings yet."
     limits = page.limits
-    known = [f"{limits.co_ppm} ppm CO ({limits.co_source})"] if limits.co_ppm is not None else []
-    known += [f"ratio {limits.ratio} ({limits.ratio_source})"] if limits.ratio is not None else []
-    return " ".join([*said, f"Limits: {' and '.join(known)}." if known else "No limit applies."])
+    known = (
+        _limit_words(limits.co_ppm, " ppm CO", limits.co_source),
+        _limit_words(limits.ratio, " CO/CO2 ratio", limits.ratio_source),
+    )
+    limits_said = "; ".join(words for words in known if words) or "no limit applies"
+    return " ".join([*said, f"{limits_said[0].upper()}{limits_said[1:]}."])
 
 
 def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
@@ -86,7 +90,7 @@ def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
         lambda row: row.ratio,
         lambda row: row.ratio_tolerance,
         float(limits.ratio) if limits.ratio is not None else None,
-        f"limit {limits.ratio}, {limits.ratio_source}",
+        _limit_words(limits.ratio, "", limits.ratio_source),
     )
     co = _Panel(
         "CO",
@@ -94,9 +98,15 @@ def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
         lambda row: float(row.values["co_ppm"]) if "co_ppm" in row.values else None,
         lambda row: row.co_tolerance_ppm,
         float(limits.co_ppm) if limits.co_ppm is not None else None,
-        f"limit {limits.co_ppm} ppm, {limits.co_source}",
+        _limit_words(limits.co_ppm, " ppm", limits.co_source),
     )
     return ratio, co
+
+
+def _limit_words(limit: Decimal | None, unit: str, source: str) -> str:
+    """Return a limit with whose it is: maker’s limit 350 ppm."""
+    whose = {"maker": "maker’s ", "table": "rule table’s "}.get(source, "")
+    return f"{whose}limit {limit.normalize():f}{unit}" if limit is not None else ""
 
 
 def _by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:

@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCompleter, QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.fields.popup_keys import PopupKeys
 
 WIDTH_PX = 240
 MOST_NAMED = 6
@@ -55,6 +56,7 @@ class ChoiceField(LineField):
             popup.setAccessibleName(f"{self.label}: choices")
         completer.activated.connect(self._on_picked)
         self.edit.setCompleter(completer)
+        PopupKeys(self, completer)
 
     def value(self) -> str:
         """Return the choice meant, or "" where none (or more than one) is."""

@@ -15,6 +15,7 @@ from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.appliance_leaf import name_of
 from flueleaf.desktop.leaves.form_fields import KW
 from flueleaf.desktop.place import Place
 from flueleaf.domain.quantities import QUANTITIES
@@ -58,6 +59,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         document = dict(documents.appliance_document(page.appliance))
         document["test_points"] = ", ".join(page.appliance.test_points)
         leaf.fill_in(document)
+        leaf.set_heading(name_of(page.appliance), "as its plate says")
     return leaf
 
 

@@ -57,7 +57,7 @@ class ApplianceLeaf(Leaf):
         oxygen.add_widget(CombustionChart(page))
         self._add_plate(page.appliance)
         _add_limits(self.add_section(Section("maker’s limits")), page.appliance.limits)
-        add_list(self, "due", DUE_COLUMNS, due_rows(page.due), empty="Nothing is due.")
+        add_list(self, "due", DUE_COLUMNS, due_rows(page.due, self.desk.today()), empty="Nothing is due.")
         add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits))
         add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers))
 

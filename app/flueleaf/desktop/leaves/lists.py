@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 
 from flueleaf.desktop.fields.dates import long_date
@@ -62,10 +63,10 @@ def paper_rows(papers: Sequence[PaperRow], *, where: bool = False) -> list[Row]:
     ]  # fmt: skip
 
 
-def due_rows(due: Sequence[DueRow], *, where: bool = False) -> list[Row]:
+def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> list[Row]:
     """Return due items as rows that open the appliance, else the premises; ``where`` adds the premises."""
     return [
-        Row((long_date(d.date), _joined(d.what, d.premises if where else ""), d.rule), _due_place(d))
+        Row((long_date(d.date), _joined(d.what, d.premises if where else ""), _rule(d, today)), due_place(d))
         for d in due
     ]
 
@@ -81,6 +82,10 @@ def draft_rows(drafts: Sequence[DraftRow]) -> list[Row]:
     ]
 
 
+def _rule(due: DueRow, today: dt.date) -> str:
+    return f"{due.rule}, overdue" if due.date < today else due.rule
+
+
 def _left(missing: Sequence[str]) -> str:
     return f"{len(missing)} left" if missing else "ready to sign off"
 
@@ -89,7 +94,8 @@ def _joined(*parts: str) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _due_place(due: DueRow) -> Place | None:
+def due_place(due: DueRow) -> Place | None:
+    """Return where a due item leads: the appliance, else the premises."""
     if due.appliance_id is not None:
         return Place("appliance", str(due.appliance_id))
     return Place("premises", str(due.premises_id)) if due.premises_id is not None else None

@@ -85,7 +85,7 @@ class PaperLeaf(Leaf):
                 (
                     "This paper was issued and stays as it is.",
                     "A correction is a new paper that names this one.",
-                    f"{len(self._bytes) / 1000:.0f} kB, {len(self._pages)} pages",
+                    f"{len(self._bytes) / 1000:.0f} kB, {_counted(len(self._pages))}",
                 ),
             ),
         )
@@ -153,6 +153,10 @@ class PaperLeaf(Leaf):
             return False
         self.said.emit(f"A copy lies in {place}.")
         return True
+
+
+def _counted(pages: int) -> str:
+    return "1 page" if pages == 1 else f"{pages} pages"
 
 
 def _image_format(channels: int) -> QImage.Format:

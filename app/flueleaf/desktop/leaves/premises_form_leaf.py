@@ -47,6 +47,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         page = pages.premises_page(desk.book, number)
         document = {**documents.premises_document(page.premises), "customer": _name(page.customer)}
         leaf.fill_in(document)
+        leaf.set_heading(", ".join(page.premises.address), "premises")
     elif place.within:
         customer_id = CustomerId(int(place.within))
         leaf.fill_in({"customer": next((n for n, known in named.items() if known == customer_id), "")})

@@ -52,7 +52,11 @@ class TonightLeaf(Leaf):
         section = add_list(self, "unfinished visits", DRAFT_COLUMNS, draft_rows(page.drafts), empty=done)
         section.add_buttons(button("New visit", "tonight.new_visit", self._new_visit, primary=True))
         add_list(
-            self, "due soon", DUE_COLUMNS, due_rows(page.due, where=True), empty="Nothing falls due soon."
+            self,
+            "due soon",
+            DUE_COLUMNS,
+            due_rows(page.due, page.today, where=True),
+            empty="Nothing falls due soon.",
         )
         add_list(self, "who owes", OWING_COLUMNS, [_owing_row(row) for row in page.owing],
                  empty="Every invoice is paid.")  # fmt: skip

@@ -12,7 +12,6 @@ from flueleaf.operations.pages import JudgedRow, ReadingRow
 
 JUDGED_COLUMNS = (
     Column("what was judged", stretch=True),
-    Column("value", "figure"),
     Column("limit", "soft"),
     Column("margin", "figure"),
     Column("whose limit", "soft"),
@@ -29,7 +28,10 @@ def slip_title(row: ReadingRow) -> str:
 
 def judged_rows(readings: Sequence[ReadingRow]) -> list[Row]:
     """Return every judged quantity of some slips as a row."""
-    return [_judged_row(reading, judged) for reading in readings for judged in reading.judged]
+    rows = (_judged_row(reading, judged) for reading in readings for judged in reading.judged)
+    return list(
+        dict.fromkeys(rows)
+    )  # a ratio both typed and worked out, alike to the last digit, is said once
 
 
 def bullets(readings: Sequence[ReadingRow]) -> list[BulletFacts]:
@@ -57,10 +59,9 @@ def values_table(readings: Sequence[ReadingRow]) -> tuple[tuple[Column, ...], li
 def _judged_row(reading: ReadingRow, judged: JudgedRow) -> Row:
     quantity = QUANTITIES.get(judged.quantity)
     name = quantity.label if quantity else judged.quantity
-    limit = f"{judged.sense} {judged.limit}" if judged.limit is not None else "none"
-    margin = f"{judged.margin:f}".replace("-", MINUS) if judged.margin is not None else ""
-    title = f"{name} · {slip_title(reading)}"
-    return Row((title, judged.value_text, limit, margin, _whose(judged.source), judged.verdict))
+    limit = f"{judged.sense} {judged.limit.normalize():f}" if judged.limit is not None else "none"
+    margin = _shown_margin(judged.margin, quantity) if judged.margin is not None else ""
+    return Row((f"{name}, {slip_title(reading)}", limit, margin, _whose(judged.source), judged.verdict))
 
 
 def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
@@ -83,10 +84,18 @@ def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
 def _value_of_limit(value: str, unit: str, low: Decimal | None, high: Decimal | None) -> str:
     shown = f"{value} {unit}".strip() if value else "no value"
     if low is not None and high is not None:
-        return f"{shown}, from {low} to {high}"
+        return f"{shown}, from {low.normalize():f} to {high.normalize():f}"
     if low is not None:
-        return f"{shown}, at least {low}"
-    return f"{shown} of {high}" if high is not None else shown
+        return f"{shown}, at least {low.normalize():f}"
+    return f"{shown} of {high.normalize():f}" if high is not None else shown
+
+
+def _shown_margin(margin: Decimal, quantity: Quantity | None) -> str:
+    """Return a margin with the usual digits, or with as many more as keep it from reading as none."""
+    decimals = quantity.decimals if quantity else 2
+    while margin and decimals < 12 and not round(margin, decimals):
+        decimals += 1
+    return f"{margin:.{decimals}f}".replace("-", MINUS)
 
 
 def _whose(source: str) -> str:

@@ -1,0 +1,129 @@
+"""Opening the window on a book: the last one, a given one, or a fresh copy of the demo."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import shutil
+import sys
+import tempfile
+import traceback
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtWidgets import QApplication
+
+from flueleaf import __version__
+from flueleaf.desktop.ask import Answers
+from flueleaf.desktop.change_hub import ChangeHub
+from flueleaf.desktop.charts.plotting import plotting
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.theme import ThemeKeeper
+from flueleaf.desktop.window import MainWindow
+from flueleaf.domain.problems import BookProblem
+from flueleaf.operations import book as books
+from flueleaf.paths import owner_folder
+
+Hook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
+EXIT_DONE, EXIT_NO_BOOK = 0, 3
+LAST_BOOK = "book/last"
+FIRST_BOOK = "business.book"
+
+
+def run(argv: Sequence[str]) -> int:
+    """Open the window as the command line says, and return the exit code when it is closed."""
+    parser = argparse.ArgumentParser(prog="flueleaf", description="Open the window on a book.")
+    parser.add_argument("--book", type=Path, metavar="FILE", help="the book to open, else the last one")
+    parser.add_argument("--demo", action="store_true", help="open a fresh copy of the demo book")
+    args = parser.parse_args(list(argv))
+    return open_window(args.book, demo=args.demo)
+
+
+def open_window(book_path: Path | None, *, demo: bool = False) -> int:
+    """Open the window and stay until it is closed.
+
+    Args:
+        book_path: the book; None opens the last one, or makes the first.
+        demo: opens a fresh copy of the demo book instead.
+    """
+    settings = machine_settings()
+    today = dt.date.today
+    try:
+        path = _demo_copy(today()) if demo else book_path or _usual_book(settings)
+        book = books.window_book(path)
+    except BookProblem as problem:
+        sys.stderr.write(f"{problem}\n")
+        return EXIT_NO_BOOK
+    app = QApplication.instance()
+    app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
+    app.setApplicationName("Flueleaf")
+    app.setDesktopFileName("flueleaf")
+    keeper = ThemeKeeper(app, scale=_kept_scale(settings))
+    try:
+        window = MainWindow(Desk(book, ChangeHub(), today, Answers()), keeper, settings)
+        sys.excepthook = _telling(window)
+        window.show()
+        # After the first paint, so that the first chart need not wait for it.
+        QTimer.singleShot(400, plotting().begin)
+        app.exec()
+        if not demo:
+            settings.setValue(LAST_BOOK, str(path.resolve()))
+    finally:
+        sys.excepthook = sys.__excepthook__
+        book.close()
+    return EXIT_DONE
+
+
+def machine_settings() -> QSettings:
+    """Return what this machine remembers: sizes, text scale, the last book."""
+    folder = owner_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    return QSettings(str(folder / "window.ini"), QSettings.Format.IniFormat)
+
+
+def _usual_book(settings: QSettings) -> Path:
+    last = settings.value(LAST_BOOK)
+    if isinstance(last, str) and Path(last).exists():
+        return Path(last)
+    path = owner_folder() / FIRST_BOOK
+    if not path.exists():
+        books.create(path).close()
+    return path
+
+
+def _demo_copy(today: dt.date) -> Path:
+    # The builder draws some hundred papers, and start-up on a book of one's own must not carry it.
+    from flueleaf.operations.demo.make import make_demo  # noqa: PLC0415
+
+    folder = owner_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    kept = folder / f"demo-{__version__}-{today:%Y-%m}.book"
+    if not kept.exists():
+        for older in folder.glob("demo-*.book"):
+            older.unlink()
+        sys.stderr.write("Writing the demo book; once a month this takes half a minute.\n")
+        make_demo(kept, today=today)
+    path = Path(tempfile.mkdtemp(prefix="flueleaf-demo-")) / "demo.book"
+    shutil.copyfile(kept, path)
+    return path
+
+
+def _kept_scale(settings: QSettings) -> float:
+    try:
+        return float(str(settings.value("window/text_scale", 1.0)))
+    except ValueError:
+        return 1.0
+
+
+def _telling(window: MainWindow) -> Hook:
+    """Return a hook that says something went wrong without closing the window."""
+
+    def tell(kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:
+        traceback.print_exception(kind, fault, trace)
+        window.say(
+            f"That did not work; it is a fault of the program ({fault}). What was kept is still there."
+        )
+
+    return tell

@@ -1,0 +1,42 @@
+"""What Enter and Tab do while a list of offers is open: take the offer walked to, then go on as always."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCompleter
+
+from flueleaf.desktop.fields.line_field import LineField
+
+_ON = {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab}
+
+
+class PopupKeys(QObject):
+    """Watches the list of a field's completer.
+
+    Left to itself the completer would swallow the first Enter, also where a new name was typed in full and
+    nothing was chosen.
+    """
+
+    def __init__(self, field: LineField, completer: QCompleter) -> None:
+        """Watch a completer that is the field's already."""
+        super().__init__(completer)
+        self._field = field
+        self._completer = completer
+        if (popup := completer.popup()) is not None:
+            popup.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Close the list and go on."""
+        if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress or event.key() not in _ON:
+            return super().eventFilter(watched, event)
+        popup = self._completer.popup()
+        if popup is None or not popup.isVisible():
+            return False
+        index = popup.currentIndex()
+        chosen = self._completer.currentCompletion() if not index.isValid() else str(index.data())
+        popup.hide()
+        if index.isValid():
+            self._completer.activated.emit(chosen)
+        self._field.move_on()
+        return True

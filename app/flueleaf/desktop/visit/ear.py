@@ -1,0 +1,39 @@
+"""What every part of the visit leaf is given: the desk, and the ear that hears what is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QObject, Signal
+
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.field import Field
+
+
+class Ear(QObject):
+    """Hears every field of the leaf."""
+
+    typed = Signal()
+    left = Signal()
+    grown = Signal()  # fields came or went: the order of the keyboard is set anew
+
+    def listen(self, fields: Iterable[Field]) -> None:
+        """Hear some fields from now on."""
+        for field in fields:
+            field.edited.connect(self._on_edited)
+            field.left.connect(self._on_left)
+
+    def _on_edited(self, _text: str) -> None:
+        self.typed.emit()
+
+    def _on_left(self) -> None:
+        self.left.emit()
+
+
+@dataclass(frozen=True, slots=True)
+class Typing:
+    """Handed to each part when it is made."""
+
+    desk: Desk
+    ear: Ear

@@ -1,0 +1,40 @@
+"""A section of the visit leaf that holds one piece of its document."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.section import Section
+from flueleaf.desktop.visit.ear import Typing
+
+
+class Part(Section):
+    """What the leaf asks of each of its sections."""
+
+    def __init__(self, title: str, typing: Typing, parent: QWidget | None = None) -> None:
+        super().__init__(title, parent=parent)
+        self.typing = typing
+
+    def fields(self) -> Sequence[QWidget]:
+        """Return the fields and buttons in the order of the keyboard."""
+        return ()
+
+    def read(self) -> Any:
+        """Return the piece as typed."""
+        return {}
+
+    def find(self, path: str) -> Field | None:  # noqa: ARG002
+        """Return the field of a path inside the piece, None where there is none."""
+        return None
+
+    def first(self) -> QWidget | None:
+        """Return where the cursor goes when the section is jumped to."""
+        return next((w for w in self.fields() if not w.isHidden() and w.isEnabled()), None)
+
+    def show_left(self, left: int) -> None:
+        """Set the state word."""
+        self.set_state(f"{left} open" if left else "complete")
