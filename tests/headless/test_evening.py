@@ -10,7 +10,6 @@ from typing import Any
 
 import pytest
 
-
 Document = dict[str, Any]
 
 
