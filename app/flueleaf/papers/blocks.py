@@ -31,7 +31,7 @@ def letterhead(sheet: Sheet, title: str, head: Head, *, intro: str = "") -> None
     sheet.y = max(sheet.y, top + logo) + 16
     _title(sheet, title, head)
     if intro:
-        paragraph(sheet, intro, ASIDE, width=MEASURE * 0.86)
+        paragraph(sheet, intro, ASIDE)
     sheet.y += 6
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from flueleaf.papers.band import Cell, CellAlign, Content, band_height, content, draw_band, tail_width
 from flueleaf.papers.blocks import heading
-from flueleaf.papers.page import HAIRLINE, LEFT, RULE, Sheet
-from flueleaf.papers.typeface import BODY, LABEL, STRONG
+from flueleaf.papers.page import HAIRLINE, LEFT, MEASURE, RULE, Sheet
+from flueleaf.papers.typeface import BODY, LABEL, SMALL, STRONG
 
 GAP = 9.0
 _PAD = 1.9
@@ -34,16 +34,23 @@ class Row:
 
 
 def draw_table(
-    sheet: Sheet, columns: Sequence[Column], rows: Sequence[Row], *, title: str = "", left: float = LEFT
+    sheet: Sheet,
+    columns: Sequence[Column],
+    rows: Sequence[Row],
+    *,
+    title: str = "",
+    note: str = "",
+    left: float = LEFT,
 ) -> None:
     """Draw a table and move the sheet's place below it; a short one is not broken over two pages.
 
     Args:
-        title: a heading that stays with it, "" for none.
+        title: a heading that stays with it, "" for none; note: small print under it.
         left: the left edge.
     """
     table = _Table(sheet, columns, rows, left)
-    keep = table.height()
+    below = [Cell(left, MEASURE, content(note, SMALL))]
+    keep = table.height() + band_height(below)
     if keep > _LONGEST_KEPT:
         keep = 5 * BODY.leading
     if title:
@@ -51,6 +58,7 @@ def draw_table(
     else:
         sheet.need(keep)
     table.draw()
+    draw_band(sheet, below)
 
 
 class _Table:

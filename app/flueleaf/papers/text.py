@@ -12,6 +12,8 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
+# A short word that stays with its number: "p. 31".
+_BOUND = re.compile(r"\b(pp?|no|ed|reg|cl)\. (?=\d)")
 _CHEMICAL = re.compile(r"(?<![A-Za-z])(C?O)2(?![0-9A-Za-z])")
 
 
@@ -47,7 +49,9 @@ def wrap(text: str, room: float, type_: Type) -> tuple[str, ...]:
     """
     if not text:
         return ()
-    return tuple(line for part in clean(text).split("\n") for line in _fill(part, room, type_))
+    return tuple(
+        line for part in _BOUND.sub("\\1.\xa0", clean(text)).split("\n") for line in _fill(part, room, type_)
+    )
 
 
 def _fill(part: str, room: float, type_: Type) -> list[str]:

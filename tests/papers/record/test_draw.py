@@ -201,3 +201,12 @@ def test_any_text_can_be_drawn(one: str, two: str, three: str) -> None:
         cautions=(three,),
     )
     assert "over the maker’s limit" in text_of(drawn(record(work, notes=(one,))))
+
+
+def test_what_is_missing_is_said_beside_the_verdict() -> None:
+    slip = Slip("flue", "maximum rate", judged=(Judged("CO", "6", "within", "ppm", "350", whose="maker"),))
+    whole = text_of(drawn(record(boiler(slips=(slip,), verdict="within"))))
+    part = text_of(drawn(record(boiler(slips=(slip,), verdict="within", missing=("flue, minimum rate",)))))
+    assert "Not all that was wanted was measured." in part
+    assert "Missing: flue, minimum rate" in part
+    assert "Not all" not in whole

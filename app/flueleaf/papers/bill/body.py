@@ -9,6 +9,7 @@ from flueleaf.papers.bill.facts import Amount, Bill, Line, Vat
 from flueleaf.papers.blocks import bullet, heading, paragraph
 from flueleaf.papers.page import MEASURE, RIGHT, Sheet
 from flueleaf.papers.table import GAP, Column, Row, draw_table
+from flueleaf.papers.text import sentence
 from flueleaf.papers.typeface import BODY, NAME, SMALL, STRONG, Type
 
 _TOTALS_WIDTH = 262.0
@@ -30,9 +31,8 @@ def draw_lines(sheet: Sheet, bill: Bill) -> None:
         Column("amount, £", 62, "decimal"),
     ]
     room = MEASURE - sum(column.width + GAP for column in fixed)
-    draw_table(
-        sheet, [Column("work and materials", room), *fixed], [_line(line, rated) for line in bill.lines]
-    )
+    columns = [Column("work and materials", room), *fixed]
+    draw_table(sheet, columns, [_line(line, rated) for line in bill.lines], title=sentence(bill.about))
 
 
 def _line(line: Line, rated: bool) -> Row:

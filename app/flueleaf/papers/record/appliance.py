@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flueleaf.papers.band import Cell, Content, content, draw_band
+from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import side_by_side
 from flueleaf.papers.figure import MARK_INDENT, draw_mark
 from flueleaf.papers.page import LEFT, MEASURE, RULE, Sheet
@@ -50,6 +50,8 @@ def _whole(work: Work) -> Content:
         draw_mark(sheet, work.verdict, x + 3.5, y + STRONG.leading / 2)
 
     parts: list[tuple[str, Type]] = [(sentence(WHOLE[work.verdict]), STRONG)]
+    if work.missing or work.not_measured:
+        parts.append(("Not all that was wanted was measured.", STRONG))
     if work.outcome:
         parts.append((sentence(work.outcome), BODY))
     return Content(tuple(parts), mark, MARK_INDENT)
@@ -104,11 +106,8 @@ def draw_supply(sheet: Sheet, work: Work) -> None:
     rows = [
         TableRow((sentence(chemical(row.label)), *_value(row), chemical(row.note))) for row in work.supply
     ]
-    draw_table(sheet, columns, rows, title="Gas supply")
-    if any(row.derived for row in work.supply):
-        draw_band(
-            sheet, [Cell(LEFT, MEASURE, content(f"{DERIVED} worked out from what was measured", SMALL))]
-        )
+    note = f"{DERIVED} worked out from what was measured" if any(row.derived for row in work.supply) else ""
+    draw_table(sheet, columns, rows, title="Gas supply", note=note)
 
 
 def _value(row: Row) -> tuple[str, str]:

@@ -33,7 +33,7 @@ DEFERENCE = (
     "judgement is the registered engineer’s, and the maker’s instructions, the current standard and the law "
     "of the place come before anything printed here."
 )
-_SIGNATURE_BOX = (150.0, 40.0)
+_SIGNATURE_BOX = (130.0, 34.0)
 _SIGNED = {
     "signed": "has signed.",
     "signed on paper": "has signed, on paper.",
@@ -99,7 +99,7 @@ def _draw_end(sheet: Sheet, facts: Record) -> None:
 
 
 def _draw_sign_off(sheet: Sheet, sign_off: SignOff, signature_png: str) -> None:
-    heading(sheet, "Sign-off", keep=84)
+    heading(sheet, "Sign-off", keep=_SIGNATURE_BOX[1] + 40)
     half = (MEASURE - 24) / 2
     engineer: list[tuple[str, Type]] = [("engineer", LABEL)]
     if sign_off.engineer:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import islice
 
-from flueleaf.papers.band import Cell, Content, content, draw_band
-from flueleaf.papers.page import LEFT, MEASURE, Sheet
+from flueleaf.papers.band import Content, content
+from flueleaf.papers.page import MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Reading, Slip, Work
 from flueleaf.papers.record.words import label_words, slip_words
 from flueleaf.papers.table import GAP, Column, Row, draw_table
 from flueleaf.papers.text import sentence
-from flueleaf.papers.typeface import BODY, SMALL
+from flueleaf.papers.typeface import BODY
 
 _MOST_SLIPS = 4
 _LABEL_WIDTH = 132.0
@@ -26,26 +25,24 @@ def draw_readings(sheet: Sheet, work: Work) -> None:
     """Draw the readings of every slip; more slips than fit side by side go into further tables."""
     if not work.slips:
         return
-    slips = iter(work.slips)
-    title = "Readings"
-    while some := list(islice(slips, _MOST_SLIPS)):
-        _draw_some(sheet, work, some, title)
-        title = ""
     keys = {_key(reading) for slip in work.slips for reading in slip.readings}
     gaps = any(len(slip.readings) < len(keys) for slip in work.slips)
     derived = any(reading.derived for slip in work.slips for reading in slip.readings)
     said = [f"{DERIVED} worked out from other readings, not read off the analyser"] if derived else []
     said += [f"{NOT_READ} not read"] if gaps else []
-    draw_band(sheet, [Cell(LEFT, MEASURE, content("; ".join(said), SMALL))])
+    for at in range(0, len(work.slips), _MOST_SLIPS):
+        last = at + _MOST_SLIPS >= len(work.slips)
+        title, note = ("" if at else "Readings"), ("; ".join(said) if last else "")
+        _draw_some(sheet, work, work.slips[at : at + _MOST_SLIPS], title=title, note=note)
 
 
-def _draw_some(sheet: Sheet, work: Work, slips: Sequence[Slip], title: str) -> None:
+def _draw_some(sheet: Sheet, work: Work, slips: Sequence[Slip], *, title: str, note: str) -> None:
     columns = [Column("", _LABEL_WIDTH)]
     columns += [Column(slip_words(slip, work), _SLIP_WIDTH, "decimal") for slip in slips]
     found = [{_key(reading): reading for reading in slip.readings} for slip in slips]
     keys = list(dict.fromkeys(key for readings in found for key in readings))
     rows = [Row((_label(key), *(_cell(readings.get(key)) for readings in found))) for key in keys]
-    draw_table(sheet, columns, rows, title=title)
+    draw_table(sheet, columns, rows, title=title, note=note)
 
 
 def _key(reading: Reading) -> _Key:

@@ -26,6 +26,13 @@ from flueleaf.papers.sample_facts import sample_head
 
 MAKER = "Halvard Ember 24 installation book, ed. 4, p. 31"
 INTEGRITY = "flue integrity at the air inlet, common practice"
+ANALYSER = Instrument(
+    "Torvane 3 flue-gas analyser",
+    "TV3-55120",
+    dt.date(2026, 10, 31),
+    True,
+    "cells: O₂, CO; CO₂ computed",
+)
 LAW = "SI 1998/2451 reg. 26(9)"
 
 
@@ -67,13 +74,7 @@ def _boiler() -> Work:
             Limit("CO₂, minimum rate", "8.4 to 9.2", "%"),
         ),
         limits_source=MAKER,
-        instrument=Instrument(
-            "Torvane 3 flue-gas analyser",
-            "TV3-55120",
-            dt.date(2026, 10, 31),
-            True,
-            "cells: O₂, CO; CO₂ computed",
-        ),
+        instrument=ANALYSER,
         supply=(
             Row("standing pressure", "22.4", "mbar"),
             Row("working pressure", "20.1", "mbar", "at the meter outlet, all appliances at maximum"),
@@ -226,6 +227,7 @@ def _fire() -> Work:
             fuel="natural gas",
             flue="open",
         ),
+        instrument=ANALYSER,
         slips=(
             Slip(
                 "room",

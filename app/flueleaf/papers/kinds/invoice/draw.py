@@ -7,7 +7,7 @@ from flueleaf.papers.blocks import heading, letterhead, paragraph, party_lines, 
 from flueleaf.papers.facts import Seals
 from flueleaf.papers.kinds.invoice.facts import Invoice
 from flueleaf.papers.page import Sheet, new_paper
-from flueleaf.papers.text import day, sentence
+from flueleaf.papers.text import day
 from flueleaf.papers.typeface import BODY, STRONG, Type
 
 TITLE = "Invoice"
@@ -27,9 +27,7 @@ def _draw(sheet: Sheet, facts: Invoice) -> None:
     letterhead(sheet, TITLE, head)
     places = place_lines(head.premises) if head.premises else []
     side_by_side(sheet, [("to", party_lines(head.customer)), ("work at", places), ("dates", _dates(facts))])
-    sheet.y += 14
-    if bill.about:
-        paragraph(sheet, sentence(bill.about), STRONG, below=5)
+    sheet.y += 6
     draw_lines(sheet, bill)
     draw_totals(sheet, bill, deductions=facts.deductions, last=("to pay", facts.payable))
     draw_vat_note(sheet, bill.vat)

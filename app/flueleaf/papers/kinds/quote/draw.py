@@ -7,7 +7,7 @@ from flueleaf.papers.blocks import heading, letterhead, paragraph, party_lines, 
 from flueleaf.papers.facts import Seals
 from flueleaf.papers.kinds.quote.facts import Quote
 from flueleaf.papers.page import Sheet, new_paper
-from flueleaf.papers.text import day, sentence
+from flueleaf.papers.text import day
 from flueleaf.papers.typeface import BODY, STRONG, Type
 
 TITLE = "Quote"
@@ -35,9 +35,7 @@ def _draw(sheet: Sheet, facts: Quote) -> None:
     ]
     places = place_lines(head.premises) if head.premises else []
     side_by_side(sheet, [("for", party_lines(head.customer)), ("premises", places), ("dates", dates)])
-    sheet.y += 14
-    if bill.about:
-        paragraph(sheet, sentence(bill.about), STRONG, below=5)
+    sheet.y += 6
     draw_lines(sheet, bill)
     draw_totals(sheet, bill, last=("total", bill.total))
     draw_vat_note(sheet, bill.vat)
