@@ -27,14 +27,14 @@ def set_due_in(tx: Database, visit: Visit, work: Work, visit_ref: int) -> tuple[
     """Set what a visit makes due at one appliance; an appliance not in use has nothing due."""
     appliance = work.appliance
     assert appliance.id is not None
-    if work.outcome == "not accessed" or visit.purpose == "breakdown":
+    if work.outcome == "not accessed":
         return ()
     if work.outcome not in IN_USE:
         for item in schedule.due_of_appliance(tx.conn, appliance.id):
             schedule.close(tx, item.id, visit.date, done_by=visit_ref)
         return ()
     plans: list[tuple[str, Plan]] = []
-    if visit.purpose in ("commissioning", "service"):
+    if visit.purpose in ("commissioning", "service") or _forgotten(tx, visit, appliance):
         plans.append((YEARLY, plan(due_rules()[YEARLY], checked=visit.date)))
     if visit.customer.kind in ("landlord", "agent"):
         plans += _landlord(tx, visit, appliance, visit_ref)
@@ -50,6 +50,12 @@ def set_due_in(tx: Database, visit: Visit, work: Work, visit_ref: int) -> tuple[
             done_on=visit.date,
         )
     return tuple(Due(made.next_due, rule, made.why) for rule, made in plans)
+
+
+def _forgotten(tx: Database, visit: Visit, appliance: Appliance) -> bool:
+    """Tell whether a repair brought back an appliance that nothing was due at any more."""
+    assert appliance.id is not None
+    return visit.purpose == "breakdown" and not schedule.due_of_appliance(tx.conn, appliance.id)
 
 
 def _landlord(tx: Database, visit: Visit, appliance: Appliance, visit_ref: int) -> list[tuple[str, Plan]]:
