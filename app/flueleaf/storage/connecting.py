@@ -35,15 +35,23 @@ def connect(
     """
     address = f"file:{quote(path.resolve().as_posix())}?mode={mode}"
     con = sqlite3.connect(address, uri=True, isolation_level=None, timeout=busy_ms / 1000)
-    con.row_factory = sqlite3.Row
+    try:
+        _set_up(con, writable=mode != "ro")
+    except BaseException:
+        con.close()
+        raise
     con.set_trace_callback(on_statement)
+    return con
+
+
+def _set_up(con: sqlite3.Connection, *, writable: bool) -> None:
+    con.row_factory = sqlite3.Row
     con.execute("PRAGMA foreign_keys = ON")
     con.execute("PRAGMA recursive_triggers = ON")
     con.execute("PRAGMA temp_store = MEMORY")
-    if mode != "ro":
+    if writable:
         con.execute("PRAGMA journal_mode = DELETE")
         con.execute("PRAGMA synchronous = EXTRA")
-    return con
 
 
 def open_checked(
@@ -54,17 +62,21 @@ def open_checked(
     Raises:
         BookProblem: missing, not a book, locked, damaged, or not writable when writing is wanted.
     """
-    if not path.exists():
+    try:
+        there, is_file = path.exists(), path.is_file()
+    except OSError as error:  # a folder that may not be looked into
+        raise BookProblem(f"The book {path} cannot be read: {error.strerror}.") from error
+    if not there:
         raise BookProblem(f"There is no book at {path}.")
-    if not path.is_file():
+    if not is_file:
         raise BookProblem(f"{path} is not a book: it is not a file.")
     with in_words(path):
         finish_interrupted_write(path, busy_ms)
-        with_checks = connect(path, "ro", busy_ms=busy_ms)
+        look = connect(path, "ro", busy_ms=busy_ms)
         try:
-            found = with_checks.execute("PRAGMA application_id").fetchone()[0]
+            found = look.execute("PRAGMA application_id").fetchone()[0]
         finally:
-            with_checks.close()
+            look.close()
         if found != migrations.APPLICATION_ID:
             raise BookProblem(f"{path} is not a book of Flueleaf: another program made it, or it is empty.")
         if not read_only:
@@ -98,7 +110,8 @@ def check_writable(path: Path) -> None:
     Raises:
         BookProblem: says which of both.
     """
-    if not os.access(path, os.W_OK):
+    effective = os.access in os.supports_effective_ids
+    if not os.access(path, os.W_OK, effective_ids=effective):
         raise BookProblem(f"The book {path} is read-only: it can be read, nothing can be written to it.")
     try:
         with tempfile.TemporaryFile(dir=path.resolve().parent, prefix="flueleaf-"):
