@@ -11,7 +11,7 @@ from flueleaf.papers.page import HAIRLINE, LEFT, MEASURE, RULE, Sheet
 from flueleaf.papers.typeface import BODY, LABEL, SMALL, STRONG
 
 GAP = 9.0
-_PAD = 1.9
+_PAD = 1.5
 _FAINT = 190
 _LONGEST_KEPT = 190.0
 

@@ -44,6 +44,8 @@ BODY = Type("", 8.3, 11.2)
 ASIDE = Type("I", 8.1, 11.2, 60)
 LABEL = Type("", 7.1, 10.6, 90)
 SMALL = Type("", 6.9, 9.2, 70)
+# Small, on the baseline of BODY beside it.
+ASIDE_FIGURE = Type("", 6.9, 12.2, 70)
 TINY = Type("", 5.8, 7.6, 90)
 
 

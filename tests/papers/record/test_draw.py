@@ -210,3 +210,10 @@ def test_what_is_missing_is_said_beside_the_verdict() -> None:
     assert "Not all that was wanted was measured." in part
     assert "Missing: flue, minimum rate" in part
     assert "Not all" not in whole
+
+
+def test_a_caution_of_every_appliance_is_printed_once() -> None:
+    both = (boiler(cautions=("First caution.", "Own caution.")), boiler(cautions=("First caution.",)))
+    printed = text_of(drawn(record(both[0], works=both, cautions=("Last caution.",))))
+    assert printed.count("First caution.") == 1
+    assert printed.index("Own caution.") < printed.index("First caution.") < printed.index("Last caution.")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import (
     bullet,
@@ -55,9 +57,11 @@ def draw_record(facts: Record, seals: Seals, *, title: str, opening: str) -> byt
     def body(sheet: Sheet) -> None:
         letterhead(sheet, title, facts.head, intro=f"{opening} {DEFERENCE}")
         _draw_visit(sheet, facts)
+        shared = _shared_cautions(facts.works)
         for number, work in enumerate(facts.works, start=1):
             _draw_work(sheet, work, number if len(facts.works) > 1 else None)
-        _draw_end(sheet, facts)
+            draw_cautions(sheet, "Cautions", [each for each in work.cautions if each not in shared])
+        _draw_end(sheet, facts, shared)
 
     return new_paper(title, facts.head, seals, body)
 
@@ -85,15 +89,21 @@ def _draw_work(sheet: Sheet, work: Work, number: int | None) -> None:
     draw_checks(sheet, "Examined after the work", work.examined)
     draw_close_up(sheet, work.close_up)
     draw_due(sheet, work.due)
-    draw_cautions(sheet, "Cautions", work.cautions)
 
 
-def _draw_end(sheet: Sheet, facts: Record) -> None:
+def _shared_cautions(works: Sequence[Work]) -> list[str]:
+    """Return the cautions that hold for every one of several appliances: they are printed once."""
+    if len(works) < 2:
+        return []
+    return [each for each in works[0].cautions if all(each in work.cautions for work in works)]
+
+
+def _draw_end(sheet: Sheet, facts: Record, shared: Sequence[str]) -> None:
     if facts.notes:
         heading(sheet, "Notes", keep=16)
         for note in facts.notes:
             bullet(sheet, note)
-    draw_cautions(sheet, "For the whole visit", facts.cautions)
+    draw_cautions(sheet, "Cautions for the whole visit", list(dict.fromkeys([*shared, *facts.cautions])))
     if facts.sign_off:
         _draw_sign_off(sheet, facts.sign_off, facts.head.business.signature_png)
 

@@ -53,9 +53,14 @@ def draw_checks(sheet: Sheet, title: str, checks: Sequence[Check]) -> None:
     """Draw questions and answers; "no" is set off by its weight."""
     if not checks:
         return
-    columns = (Column("", 216), Column("answer", 66), Column("remark", 175))
+    columns = (Column("", 386), Column("answer", 80))
     rows = [
-        Row((chemical(check.question), content(check.answer, _weight(check)), chemical(check.note)))
+        Row(
+            (
+                content(chemical(check.question), BODY, chemical(check.note)),
+                content(check.answer, _weight(check)),
+            )
+        )
         for check in checks
     ]
     draw_table(sheet, columns, rows, title=title)
@@ -69,7 +74,7 @@ def draw_close_up(sheet: Sheet, points: Sequence[CloseUp]) -> None:
     """Draw what became of each test point."""
     if not points:
         return
-    columns = (Column("", 216), Column("", 250))
+    columns = (Column("", 150), Column("", 316))
     rows = []
     for each in points:
         type_ = BODY if each.state in ("refitted", "not opened") else STRONG

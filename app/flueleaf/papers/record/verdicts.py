@@ -11,17 +11,20 @@ from flueleaf.papers.page import LEFT, MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Doubt, Judged, Work
 from flueleaf.papers.record.words import label_words, limit_words, slip_words, verdict_words, with_unit
-from flueleaf.papers.table import Column, Row, draw_table
+from flueleaf.papers.table import GAP, Column, Row, draw_table
 from flueleaf.papers.text import chemical, sentence
-from flueleaf.papers.typeface import BODY, SMALL, STRONG
+from flueleaf.papers.typeface import ASIDE_FIGURE, BODY, SMALL, STRONG
 
+# The chance's column is left out where no chance is said; the verdict then has its room.
+_CHANCE = 42.0
 _COLUMNS = (
-    Column("", 62),
-    Column("value", 58, "right"),
-    Column("", 50),
-    Column("limit", 86),
-    Column("margin", 50, "right"),
-    Column("verdict", 124),
+    Column("", 56),
+    Column("value", 54, "right"),
+    Column("", 34),
+    Column("limit", 82),
+    Column("margin", 42, "right"),
+    Column("chance it is beyond", _CHANCE, "right"),
+    Column("verdict", 111),
 )
 
 
@@ -31,15 +34,23 @@ def draw_verdicts(sheet: Sheet, work: Work) -> None:
     if not judged:
         return
     sources = list(dict.fromkeys(each.source for each in judged if each.source))
+    chances = any(each.chance for each in judged)
     rows: list[Row] = []
     for slip in work.slips:
         if slip.judged:
             rows.append(Row(over=slip_words(slip, work)))
-            rows += [_row(each, sources) for each in slip.judged]
-    draw_table(sheet, _COLUMNS, rows, title="Against the limits")
+            rows += [_row(each, sources, chances) for each in slip.judged]
+    draw_table(sheet, _columns(chances), rows, title="Against the limits")
     for at, source in enumerate(sources):
         mark = Cell(LEFT, 12, content(f"({_letter(at)})", SMALL))
         draw_band(sheet, [mark, Cell(LEFT + 12, MEASURE - 12, content(chemical(source), SMALL))])
+
+
+def _columns(chances: bool) -> tuple[Column, ...]:
+    if chances:
+        return _COLUMNS
+    verdict = _COLUMNS[-1]
+    return (*_COLUMNS[:-2], Column(verdict.title, verdict.width + _CHANCE + GAP))
 
 
 def _letter(at: int) -> str:
@@ -47,7 +58,7 @@ def _letter(at: int) -> str:
     return (_letter(at // 26 - 1) if at >= 26 else "") + chr(ord("a") + at % 26)
 
 
-def _row(judged: Judged, sources: Sequence[str]) -> Row:
+def _row(judged: Judged, sources: Sequence[str], chances: bool) -> Row:
     value = with_unit(judged.value or "—", judged.unit)
     if judged.derived:
         value += f" {DERIVED}"
@@ -59,6 +70,7 @@ def _row(judged: Judged, sources: Sequence[str]) -> Row:
             Content((), _gauge(judged)),
             limit_words(judged) + letter,
             judged.margin,
+            *((content(judged.chance.replace(" ", "\xa0"), ASIDE_FIGURE),) if chances else ()),
             _verdict(judged),
         )
     )
@@ -77,8 +89,6 @@ def _verdict(judged: Judged) -> Content:
         draw_mark(sheet, judged.verdict, x + 3.5, y + BODY.leading / 2)
 
     notes = [(sentence(chemical(judged.why)), SMALL)] if judged.why else []
-    if judged.chance:
-        notes.append((f"chance beyond it: {judged.chance}", SMALL))
     strong = STRONG if judged.verdict != "within" else BODY
     return Content(((verdict_words(judged), strong), *notes), mark, MARK_INDENT)
 

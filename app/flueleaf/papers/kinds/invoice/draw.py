@@ -27,7 +27,7 @@ def _draw(sheet: Sheet, facts: Invoice) -> None:
     letterhead(sheet, TITLE, head)
     places = place_lines(head.premises) if head.premises else []
     side_by_side(sheet, [("to", party_lines(head.customer)), ("work at", places), ("dates", _dates(facts))])
-    sheet.y += 6
+    sheet.y += 6 if bill.about else 14
     draw_lines(sheet, bill)
     draw_totals(sheet, bill, deductions=facts.deductions, last=("to pay", facts.payable))
     draw_vat_note(sheet, bill.vat)

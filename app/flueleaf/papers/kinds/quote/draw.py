@@ -35,7 +35,7 @@ def _draw(sheet: Sheet, facts: Quote) -> None:
     ]
     places = place_lines(head.premises) if head.premises else []
     side_by_side(sheet, [("for", party_lines(head.customer)), ("premises", places), ("dates", dates)])
-    sheet.y += 6
+    sheet.y += 6 if bill.about else 14
     draw_lines(sheet, bill)
     draw_totals(sheet, bill, last=("total", bill.total))
     draw_vat_note(sheet, bill.vat)

@@ -7,7 +7,7 @@ from flueleaf.papers.record.draw import draw_record
 from flueleaf.papers.record.facts import Record
 
 TITLE = "Service record"
-OPENING = "This record tells what was found and done when the appliance was serviced."
+OPENING = "This record tells what was found and done at the visit."
 
 
 def draw(facts: Record, seals: Seals) -> bytes:
