@@ -18,6 +18,7 @@ from flueleaf.domain.records.visits import Purpose, Visit
 from flueleaf.operations import assessing, visits
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake import documents
+from flueleaf.operations.intake.reader import load_json
 from flueleaf.operations.intake.visit import peek_visit, read_visit
 from flueleaf.operations.tables import choices
 from flueleaf.storage import drafts, listing, register
@@ -108,11 +109,11 @@ def keep(book: Book, document: Mapping[str, Any]) -> Changes:
 
 
 def load(book: Book, visit_id: str) -> dict[str, Any] | None:
-    """Return a kept draft, or None."""
+    """Return a kept draft, or None. Numbers come back as decimals or decimal strings with their digits."""
     found = drafts.draft(book.con, KIND, visit_id)
     if found is None:
         return None
-    document: dict[str, Any] = json.loads(found.payload)
+    document: dict[str, Any] = load_json(found.payload, name="draft")
     return document
 
 

@@ -1,0 +1,130 @@
+"""A visit being typed: begun from the book, kept, judged, signed off along the command line's road."""
+
+from __future__ import annotations
+
+import copy
+import datetime as dt
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from flueleaf.domain.problems import Refused
+from flueleaf.domain.records.business import Business
+from flueleaf.operations import book as books
+from flueleaf.operations import drafting, pages, register
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.paths import DEMO_DB
+from flueleaf.storage.book import Book
+
+TODAY = dt.date(2026, 11, 25)
+ISSUED = dt.datetime(2026, 11, 20, 20, 15, tzinfo=dt.UTC)
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[Book]:
+    with books.create(tmp_path / "a.book") as made:
+        books.save_business(made, Business(name="Ina Fell", address=("1 Shed Row",), vat="standard"))
+        yield made
+
+
+@pytest.fixture
+def document() -> dict[str, Any]:
+    found: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
+    return found
+
+
+def _with_strings(document: dict[str, Any]) -> Any:
+    """Return a document as a draft gives it back: numbers as decimal strings with their digits."""
+    return json.loads(json.dumps(document, default=lambda number: f"{number:f}"))
+
+
+def _judge(document: dict[str, Any], past: drafting.Past | None = None) -> drafting.Judgement:
+    return drafting.judge(document, past or drafting.Past(), today=TODAY)
+
+
+def test_a_draft_is_kept_and_found_again(book: Book, document: dict[str, Any]) -> None:
+    drafting.keep(book, document)
+    document["customer"]["name"] = "Someone Else"
+    drafting.keep(book, document)
+    assert drafting.load(book, document["visit_id"]) == _with_strings(document)
+    (row,) = pages.tonight(book, TODAY).drafts
+    assert (row.visit_id, row.title) == (document["visit_id"], "95 Ropewalk Parade, Quarrowby")
+    drafting.discard(book, document["visit_id"])
+    assert drafting.load(book, document["visit_id"]) is None
+    assert pages.tonight(book, TODAY).drafts == ()
+
+
+def test_a_finished_draft_is_ready_and_its_sign_off_takes_it_away(
+    book: Book, document: dict[str, Any]
+) -> None:
+    drafting.keep(book, document)
+    judgement = _judge(document)
+    assert judgement.ready
+    assert [assessment.verdict for assessment in judgement.assessments] == ["within"]
+    signed = drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    assert [paper.number for paper in signed.papers] == ["R-2026-0001", "I-2026-0001"]
+    assert drafting.load(book, document["visit_id"]) is None
+    assert drafting.stored_visit(book, document["visit_id"]).visit.customer.name == "Perran Quillstone"
+
+
+def test_an_empty_draft_names_what_is_needed(book: Book) -> None:
+    judgement = _judge(drafting.begin(book, today=TODAY))
+    assert not judgement.ready
+    assert {"customer.name", "premises.address", "works"} <= {fault.where for fault in judgement.faults}
+
+
+def test_what_is_typed_wrongly_is_said_and_the_rest_is_judged(document: dict[str, Any]) -> None:
+    document["works"][0]["slips"][1]["o2_pct"] = "4,8"
+    document["works"][0]["slips"][1]["flue_c"] = "55.2 °C"
+    judgement = _judge(document)
+    assert [fault.where for fault in judgement.faults] == ["works[0].slips[1].o2_pct"]
+    assert judgement.assessments[0].slips[1].verdict == "within"
+
+
+def test_a_reading_over_its_limit_blocks_being_left_in_use(document: dict[str, Any]) -> None:
+    slip = document["works"][0]["slips"][1]
+    slip["co_ppm"] = 900
+    slip.pop("ratio", None)
+    judgement = _judge(document)
+    assert judgement.assessments[0].verdict == "over"
+    assert [fault.where for fault in judgement.blocks] == ["works[0].outcome"]
+
+
+def test_sign_off_refuses_what_judging_blocks(book: Book, document: dict[str, Any]) -> None:
+    document["works"][0]["close_up"]["flue"] = False
+    drafting.keep(book, document)
+    with pytest.raises(Refused, match=r"close_up\.flue"):
+        drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    assert drafting.load(book, document["visit_id"]) == _with_strings(document)
+
+
+def test_a_revisit_begins_with_plate_and_people_but_never_with_readings(
+    book: Book, document: dict[str, Any]
+) -> None:
+    drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    (customer,) = register.choices(book).customers
+    begun = drafting.begin(book, today=TODAY, premises_id=1)
+    assert begun["customer"]["name"] == customer.name
+    assert begun["premises"]["address"] == document["premises"]["address"]
+    work = begun["works"][0]
+    assert work["appliance"]["serial"] == document["works"][0]["appliance"]["serial"]
+    assert work["instrument"]["serial"] == document["works"][0]["instrument"]["serial"]
+    assert "slips" not in work
+    assert "close_up" not in work
+    assert json.loads(json.dumps(begun)) == begun
+
+
+def test_last_time_is_looked_up_and_a_jump_is_doubted(book: Book, document: dict[str, Any]) -> None:
+    drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    again = copy.deepcopy(document)
+    again.update(visit_id="00000000-0000-4000-8000-000000000002", purpose="service", date="2026-11-24")
+    for slip in again["works"][0]["slips"]:
+        slip.pop("ratio", None)
+    again["works"][0]["slips"][1]["co_ppm"] = 190
+    past = drafting.look_back(book, again)
+    assert [visit.date for visit in past.visits[0]] == [dt.date(2026, 11, 20)]
+    codes = {doubt.code for doubt in _judge(again, past).assessments[0].doubts}
+    assert "changed-since-last" in codes
