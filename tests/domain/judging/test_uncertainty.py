@@ -95,6 +95,7 @@ def test_the_chance_agrees_with_a_monte_carlo_run() -> None:
 )
 def test_the_chance_follows_the_normal_distribution(margin: str | int, chance: float) -> None:
     assert chance_beyond(Fraction(margin), Fraction(1)) == pytest.approx(chance, abs=1e-7)
+    assert chance_beyond(3 * Fraction(margin), Fraction(9)) == pytest.approx(chance, abs=1e-7)
 
 
 def test_an_exact_reading_leaves_no_chance() -> None:
