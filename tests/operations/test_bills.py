@@ -1,0 +1,93 @@
+"""Quotes, the invoice a quote becomes, payments."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from decimal import Decimal
+
+import pytest
+
+from flueleaf.domain.money.amount import Money
+from flueleaf.domain.money.lines import Line
+from flueleaf.domain.problems import Refused
+from flueleaf.domain.records.business import Business
+from flueleaf.domain.records.register import Customer, Premises
+from flueleaf.operations import bills, pages
+from flueleaf.operations import book as books
+from flueleaf.storage import money, papers
+from flueleaf.storage.book import Book
+
+ISSUED = dt.datetime(2026, 11, 20, 20, 15, tzinfo=dt.UTC)
+LATER = dt.datetime(2026, 12, 1, 19, 0, tzinfo=dt.UTC)
+CUSTOMER = Customer("Wilf Example", address=("2 Dock Street",), postcode="QX1 1AA")
+PLACE = Premises(("2 Dock Street",), "QX1 1AA")
+LINES = (Line("Service", Decimal(1), "each", Decimal("78.00"), vat_pct=Decimal(20)),)
+
+
+def _quote(book: Book) -> bills.Issued:
+    return bills.issue_quote(book, CUSTOMER, PLACE, LINES, issued_at=ISSUED)
+
+
+def test_a_quote_becomes_the_invoice_in_one_step_at_its_price(book: Book) -> None:
+    quote = _quote(book)
+    invoice = bills.invoice_quote(book, quote.number, performed=dt.date(2026, 11, 30), issued_at=LATER)
+    kept = money.invoice(book.con, invoice.number)
+    assert (kept.quote_number, kept.total, kept.lines) == (quote.number, Money(9360), LINES)
+    assert kept.due == dt.date(2026, 12, 31)
+    assert money.quote(book.con, quote.number).accepted_on == LATER.date()
+    facts = json.loads(papers.body(book.con, invoice.number)[0])
+    assert facts["quote_number"] == quote.number
+    assert facts["performed"] == "2026-11-30"
+    assert facts["tax_point"] == "2026-12-01"
+
+
+def test_a_quote_becomes_only_one_invoice(book: Book) -> None:
+    number = _quote(book).number
+    bills.invoice_quote(book, number, performed=ISSUED.date(), issued_at=LATER)
+    with pytest.raises(Refused, match="not invoiced yet"):
+        bills.invoice_quote(book, number, performed=ISSUED.date(), issued_at=LATER)
+    assert books.verify(book) == {"ok": True, "papers": 2, "faults": []}
+
+
+def test_no_quote_without_lines_or_of_an_unknown_number(book: Book) -> None:
+    with pytest.raises(Refused, match="lines"):
+        bills.issue_quote(book, CUSTOMER, PLACE, (), issued_at=ISSUED)
+    with pytest.raises(Refused, match="Q-2026-0099"):
+        bills.invoice_quote(book, "Q-2026-0099", performed=ISSUED.date(), issued_at=LATER)
+
+
+def test_a_refused_bill_uses_up_no_number(book: Book) -> None:
+    wrong = (Line("Service", Decimal(1), "each", Decimal("78.00"), vat_pct=Decimal(19)),)
+    with pytest.raises(Refused, match="vat_pct"):
+        bills.issue_quote(book, CUSTOMER, PLACE, wrong, issued_at=ISSUED)
+    assert _quote(book).number == "Q-2026-0001"
+
+
+def test_without_registration_no_vat_is_printed_or_accepted(book: Book) -> None:
+    books.save_business(book, Business(name="Ina Fell", address=("1 Shed Row",), vat="none"))
+    with pytest.raises(Refused, match="vat_pct"):
+        _quote(book)
+    plain = (Line("Service", Decimal(1), "each", Decimal("78.00")),)
+    issued = bills.issue_quote(book, CUSTOMER, PLACE, plain, issued_at=ISSUED)
+    facts = papers.body(book.con, issued.number)[0]
+    assert '"vat"' not in facts
+    assert '"total":"78.00"' in facts
+
+
+def test_payments_lower_what_is_owing(book: Book) -> None:
+    number = bills.invoice_quote(book, _quote(book).number, performed=ISSUED.date(), issued_at=ISSUED).number
+    (row,) = pages.tonight(book, dt.date(2026, 12, 25)).owing
+    assert (row.number, row.owing, row.overdue_days) == (number, "£93.60", 5)
+    bills.record_payment(book, number, date=dt.date(2026, 12, 24), amount=Money(5000), way="transfer")
+    (row,) = pages.tonight(book, dt.date(2026, 12, 25)).owing
+    assert row.owing == "£43.60"
+    bills.record_payment(book, number, date=dt.date(2026, 12, 25), amount=Money(4360), way="cash")
+    assert pages.tonight(book, dt.date(2026, 12, 25)).owing == ()
+
+
+def test_a_payment_needs_an_invoice_and_an_amount(book: Book) -> None:
+    with pytest.raises(Refused, match="invoice"):
+        bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(1), way="cash")
+    with pytest.raises(Refused, match="above"):
+        bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(0), way="cash")
