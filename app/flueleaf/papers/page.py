@@ -72,8 +72,7 @@ class Sheet:
         if align != "left":
             x -= width(shown, type_) * (1 if align == "right" else 0.5)
         if type_.style not in self._styles:
-            self._pdf.add_font(FAMILY, type_.style, font_path(type_.style))
-            self._styles.add(type_.style)
+            self._load(type_.style)
         if self._font != (type_.style, type_.size):
             self._pdf.set_font(FAMILY, type_.style, type_.size)
             self._font = (type_.style, type_.size)
@@ -81,6 +80,14 @@ class Sheet:
             self._pdf.set_text_color(type_.grey)
             self._grey = type_.grey
         self._pdf.text(x, baseline, shown)
+
+    def _load(self, style: Style) -> None:
+        self._pdf.add_font(FAMILY, style, font_path(style))
+        self._styles.add(style)
+        for font in self._pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                # The outlines are embedded as they are: measuring them anew would be half the work of a page.
+                font.ttfont.recalcBBoxes = False
 
     def rule(
         self, y: float, *, x1: float = LEFT, x2: float = RIGHT, weight: float = HAIRLINE, grey: int = 0

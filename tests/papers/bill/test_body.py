@@ -115,7 +115,7 @@ def test_long_names_and_texts_wrap_and_cover_nothing() -> None:
     assert squeezed(long) in squeezed(text_of(pdf))
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(ODD, ODD, ODD)
 def test_any_text_can_be_drawn(name: str, line: str, block: str) -> None:
     facts = unregistered("invoice")

@@ -184,7 +184,7 @@ def test_many_appliances_and_long_texts_cover_nothing() -> None:
     assert overlaps(drawn(record(work, works=(work,) * 5, notes=(long,)))) == []
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(ODD, ODD, ODD)
 def test_any_text_can_be_drawn(one: str, two: str, three: str) -> None:
     slip = Slip(
