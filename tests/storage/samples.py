@@ -46,7 +46,11 @@ APPLIANCE = Appliance(
     location="airing cupboard",
     rated_input=RatedInput("net", D("24.0"), D("6.0")),
     limits=MakerLimits(
-        D("350"), D("0.0040"), {"max": Window(D("8.8"), D("9.60"))}, {"min": Window(D("4.1"), D("5.9"))}, "p. 41"
+        D("350"),
+        D("0.0040"),
+        {"max": Window(D("8.8"), D("9.60"))},
+        {"min": Window(D("4.1"), D("5.9"))},
+        "p. 41",
     ),
     test_points=("air inlet", "flue"),
     installed=dt.date(2026, 11, 20),

@@ -6,7 +6,7 @@ import contextlib
 import os
 import sqlite3
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
@@ -48,7 +48,7 @@ class Book:
             con = connect(made, "rw", busy_ms=busy_ms)
             try:
                 con.execute(f"PRAGMA application_id = {migrations.APPLICATION_ID}")
-                _migrate(con, migrations.STEPS)
+                _migrate(made, con, migrations.STEPS)
             finally:
                 con.close()
         return cls.open(path, busy_ms=busy_ms, on_statement=on_statement)
@@ -135,10 +135,15 @@ def copy_to(con: sqlite3.Connection, path: Path) -> None:
     """Copy an open book, as it is now, into a new file.
 
     Raises:
-        BookProblem: something of that name is there already, or the copy cannot be written.
+        BookProblem: something of that name is there already, the book is locked, or the copy cannot be written.
     """
+
+    def give_up_when_locked(status: int, _left: int, _pages: int) -> None:
+        if status in {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}:  # it would be tried again without end
+            raise BookProblem(f"The book could not be copied to {path}: another program is writing to it.")
+
     with _new_file(path) as made, in_words(path), contextlib.closing(sqlite3.connect(made)) as copy:
-        con.backup(copy)
+        con.backup(copy, progress=give_up_when_locked)
 
 
 def _wrapped(con: sqlite3.Connection) -> Database:
@@ -183,9 +188,9 @@ def _new_file(path: Path) -> Iterator[Path]:
         made.unlink(missing_ok=True)
 
 
-def _take_name(made: Path, path: Path) -> None:
+def _take_name(made: Path, path: Path, link: Callable[[Path, Path], None] = os.link) -> None:
     try:
-        os.link(made, path)
+        link(made, path)
     except FileExistsError:
         raise
     except OSError:  # a stick without hard links: reserve the name, then put the file in its place
@@ -211,7 +216,7 @@ def _bring_up_to_date(
             f"The book {path} was written by an older Flueleaf (schema {len(seen)}). Open it once for"
             " writing: it is copied beside itself and brought up to date."
         )
-    _migrate(con, steps, copy=_free_name(path, len(seen)))
+    _migrate(path, con, steps, copy=_free_name(path, len(seen)))
 
 
 def _free_name(path: Path, version: int) -> Path:
@@ -223,14 +228,21 @@ def _free_name(path: Path, version: int) -> Path:
         count += 1
 
 
-def _migrate(con: sqlite3.Connection, steps: tuple[migrations.Step, ...], copy: Path | None = None) -> None:
+def _migrate(
+    path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...], copy: Path | None = None
+) -> None:
     con.execute("PRAGMA foreign_keys = OFF")  # a table may be made anew; checked before the commit
     try:
         with _transaction(con):
             if (
                 copy is not None
             ):  # after the lock, so that nothing written in between is missing from the copy
-                copy_to(con, copy)
+                with contextlib.closing(connect(path, "ro")) as reader:
+                    copy_to(reader, copy)
             migrations.migrate(_wrapped(con), steps)
+    except BaseException:
+        if copy is not None:  # the book is as it was; its copy is of no use
+            copy.unlink(missing_ok=True)
+        raise
     finally:
         con.execute("PRAGMA foreign_keys = ON")

@@ -1,0 +1,138 @@
+"""An older book is copied and brought up to date; a newer one is left alone."""
+
+from __future__ import annotations
+
+import gzip
+import sqlite3
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from flueleaf.domain.problems import BookProblem
+from flueleaf.storage import migrations, papers, register, verify
+from flueleaf.storage.book import Book
+from flueleaf.storage.schema import statements
+from tests.storage.samples import registered, seal_papers
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+OLD_BOOKS = sorted((Path(__file__).parents[1] / "old_books").glob("*.book.gz"))
+
+
+def version_next(db: Database) -> None:
+    db.execute("ALTER TABLE customer ADD COLUMN note TEXT NOT NULL DEFAULT 'none yet'")
+
+
+def version_failing(db: Database) -> None:
+    db.execute("ALTER TABLE customer ADD COLUMN other TEXT")
+    db.execute("UPDATE nowhere SET a = 1")
+
+
+def version_losing(db: Database) -> None:
+    db.execute("DELETE FROM customer")
+
+
+NEXT = (*migrations.STEPS, version_next)
+
+
+def test_an_older_book_is_copied_then_brought_up_to_date(book: Book, path: Path) -> None:
+    registered(book)
+    numbers = seal_papers(book, 2)
+    book.close()
+    with Book.open(path, steps=NEXT) as newer:
+        assert newer.con.execute("SELECT note FROM customer").fetchone()["note"] == "none yet"
+        assert newer.con.execute("PRAGMA user_version").fetchone()[0] == len(NEXT)
+        assert newer.con.execute("PRAGMA foreign_keys").fetchone()[0] == 1
+        assert [paper.number for paper in papers.all_papers(newer.con)] == numbers
+        assert verify.verify(newer.con) == []
+    copy = path.with_name(f"{path.stem} (schema {len(migrations.STEPS)} copy).book")
+    with Book.open(copy) as old:
+        assert [paper.number for paper in papers.all_papers(old.con)] == numbers
+        assert "note" not in [row["name"] for row in old.con.execute("PRAGMA table_info(customer)")]
+    with Book.open(path, steps=NEXT):
+        pass
+    assert sorted(path.parent.iterdir()) == sorted([path, copy])
+
+
+def test_a_copy_never_takes_the_place_of_another_file(book: Book, path: Path) -> None:
+    book.close()
+    taken = path.with_name(f"{path.stem} (schema 1 copy).book")
+    taken.write_text("mine")
+    with Book.open(path, steps=NEXT):
+        pass
+    assert taken.read_text() == "mine"
+    assert path.with_name(f"{path.stem} (schema 1 copy 2).book").exists()
+
+
+def test_an_older_book_is_not_altered_by_reading(book: Book, path: Path) -> None:
+    book.close()
+    before = path.read_bytes()
+    with pytest.raises(BookProblem, match="older Flueleaf"):
+        Book.open(path, read_only=True, steps=NEXT)
+    assert path.read_bytes() == before
+    assert list(path.parent.iterdir()) == [path]
+
+
+def test_a_newer_book_is_refused_and_left_as_it_is(book: Book, path: Path) -> None:
+    book.close()
+    with Book.open(path, steps=NEXT):
+        pass
+    before = path.read_bytes()
+    for read_only in (True, False):
+        with pytest.raises(BookProblem, match="newer Flueleaf"):
+            Book.open(path, read_only=read_only)
+    assert path.read_bytes() == before
+
+
+def test_user_version_alone_tells_a_newer_book(book: Book, path: Path) -> None:
+    book.con.execute("PRAGMA user_version = 99")
+    book.close()
+    with pytest.raises(BookProblem, match="schema 99"):
+        Book.open(path)
+
+
+@pytest.mark.parametrize(
+    ("step", "error"), [(version_failing, sqlite3.OperationalError), (version_losing, sqlite3.IntegrityError)]
+)
+def test_a_failing_step_leaves_the_book_as_it_was(
+    book: Book, path: Path, step: migrations.Step, error: type[Exception]
+) -> None:
+    visit = registered(book)
+    book.close()
+    with pytest.raises(error):
+        Book.open(path, steps=(*NEXT, step))
+    with Book.open(path) as again:
+        assert migrations.applied(again.con) == ("version_1",)
+        assert register.customers(again.con) == [visit.customer]
+    assert list(path.parent.iterdir()) == [path]
+
+
+def test_a_file_that_died_before_its_first_step_counts_as_unbegun() -> None:
+    con = sqlite3.connect(":memory:")
+    assert migrations.applied(con) == ()
+    con.close()
+
+
+def test_there_is_an_old_book_of_every_released_schema() -> None:
+    assert [old.name for old in OLD_BOOKS] == [f"{step.__name__}.book.gz" for step in migrations.STEPS]
+
+
+@pytest.mark.parametrize("packed", OLD_BOOKS, ids=lambda old: old.name)
+def test_every_old_book_opens(packed: Path, path: Path) -> None:
+    path.write_bytes(gzip.decompress(packed.read_bytes()))
+    with Book.open(path) as old:
+        assert verify.verify(old.con) == []
+        assert [customer.name for customer in register.customers(old.con)] == ["Maud Ferrow"]
+        assert [paper.number for paper in papers.all_papers(old.con)] == ["R-2026-0001", "R-2026-0002"]
+        assert migrations.applied(old.con) == tuple(step.__name__ for step in migrations.STEPS)
+
+
+def test_statements_end_where_they_end() -> None:
+    script = (
+        "CREATE TABLE a (b TEXT DEFAULT ';');\n\nCREATE TRIGGER t AFTER INSERT ON a BEGIN\nSELECT 1;\nEND;\n"
+    )
+    assert [one.split()[1] for one in statements(script)] == ["TABLE", "TRIGGER"]
+    with pytest.raises(ValueError, match="unfinished"):
+        list(statements("SELECT 1;\nSELECT 2"))
