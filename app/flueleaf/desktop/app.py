@@ -11,6 +11,7 @@ import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
+from typing import Any
 
 from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtWidgets import QApplication
@@ -49,20 +50,16 @@ def open_window(book_path: Path | None, *, demo: bool = False) -> int:
         demo: opens a fresh copy of the demo book instead.
     """
     settings = machine_settings()
-    today = dt.date.today
     try:
-        path = _demo_copy(today()) if demo else book_path or _usual_book(settings)
+        path = _demo_copy(dt.date.today()) if demo else book_path or _usual_book(settings)
         book = books.window_book(path)
     except BookProblem as problem:
         sys.stderr.write(f"{problem}\n")
         return EXIT_NO_BOOK
     app = QApplication.instance()
     app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
-    app.setApplicationName("Flueleaf")
-    app.setDesktopFileName("flueleaf")
-    keeper = ThemeKeeper(app, scale=_kept_scale(settings))
     try:
-        window = MainWindow(Desk(book, ChangeHub(), today, Answers()), keeper, settings)
+        window = window_on(app, book, settings)
         sys.excepthook = _telling(window)
         window.show()
         # After the first paint, so that the first chart need not wait for it.
@@ -74,6 +71,14 @@ def open_window(book_path: Path | None, *, demo: bool = False) -> int:
         sys.excepthook = sys.__excepthook__
         book.close()
     return EXIT_DONE
+
+
+def window_on(app: QApplication, book: Any, settings: QSettings) -> MainWindow:
+    """Return the window on an open book, not shown yet."""
+    app.setApplicationName("Flueleaf")
+    app.setDesktopFileName("flueleaf")
+    keeper = ThemeKeeper(app, scale=_kept_scale(settings))
+    return MainWindow(Desk(book, ChangeHub(), dt.date.today, Answers()), keeper, settings)
 
 
 def machine_settings() -> QSettings:

@@ -103,7 +103,7 @@ DARK = Palette(
     on_accent="#14211b",
     focus="#8fd0b0",
     chosen="#2e362f",
-    selection="#3c5547",
+    selection="#354b3e",
     verdicts={
         "within": VerdictColour("#56b4e9", "#b5ddf5"),
         "near": VerdictColour("#e69f00", "#ffdd99"),

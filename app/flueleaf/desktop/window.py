@@ -83,6 +83,16 @@ class MainWindow(QMainWindow):
         return self._lately
 
     @property
+    def notice(self) -> str:
+        """What the status line says now."""
+        return self._notice.text()
+
+    @property
+    def kept_word(self) -> str:
+        """Whether what is typed is on the disk, in a word; "" where nothing is typed."""
+        return self._kept.text()
+
+    @property
     def commands(self) -> tuple[Command, ...]:
         """Every action there is now: the window's and the leaf's."""
         return self._commands + (self.leaf.commands() if self.leaf is not None else ())

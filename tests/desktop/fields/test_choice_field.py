@@ -1,0 +1,64 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+
+from flueleaf.desktop.fields.choice_field import ChoiceField
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+pytestmark = pytest.mark.usefixtures("keeper")
+FUELS = ("natural gas", "methane", "propane", "butane", "kerosene", "gas oil", "methanol")
+
+
+def field(qtbot: QtBot, *, others: bool = False) -> ChoiceField:
+    made = ChoiceField("fuel", "fuel", FUELS, others=others)
+    qtbot.addWidget(made)
+    return made
+
+
+def test_a_beginning_that_means_one_is_completed(qtbot: QtBot) -> None:
+    made = field(qtbot)
+    qtbot.keyClicks(made.edit, "pro")
+    assert made.value() == "propane"
+    with qtbot.waitSignal(made.edited) as said:
+        assert made.check()
+    assert said.args == ["propane"]
+    assert made.text() == "propane"
+
+
+def test_a_beginning_that_means_two_is_asked_about(qtbot: QtBot) -> None:
+    made = field(qtbot)
+    qtbot.keyClicks(made.edit, "meth")
+    assert not made.check()
+    assert "“meth”" in made.fault()
+    assert "natural gas" in made.fault()
+    assert made.text() == "meth"
+
+
+def test_the_whole_word_wins_over_a_longer_one(qtbot: QtBot) -> None:
+    made = field(qtbot)
+    made.set_text("METHANE")
+    assert made.text() == "methane"
+
+
+def test_arrows_walk_the_list_round(qtbot: QtBot) -> None:
+    made = field(qtbot)
+    qtbot.keyClick(made.edit, Qt.Key.Key_Down)
+    assert made.text() == FUELS[0]
+    qtbot.keyClick(made.edit, Qt.Key.Key_Up)
+    assert made.text() == FUELS[-1]
+
+
+def test_other_texts_only_where_told(qtbot: QtBot) -> None:
+    assert field(qtbot, others=True).value() == ""
+    made = field(qtbot, others=True)
+    made.set_text("hydrogen")
+    assert made.value() == "hydrogen"
+    strict = field(qtbot)
+    strict.set_text("hydrogen")
+    assert strict.value() == ""
+    assert strict.fault()

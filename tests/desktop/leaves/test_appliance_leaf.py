@@ -1,0 +1,68 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QPushButton
+
+from flueleaf.desktop.bullet import VerdictPanel
+from flueleaf.desktop.charts.chart_panel import ChartPanel
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.rows_panel import RowsPanel
+from flueleaf.operations import pages
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.window import MainWindow
+
+PLACE = Place("appliance", "1")
+
+
+def test_it_shows_the_last_readings_as_the_book_has_them(window: MainWindow) -> None:
+    window.go(PLACE)
+    assert window.leaf is not None
+    page = pages.appliance_page(window.desk.book, 1)
+    table = window.leaf.findChild(RowsPanel, "appliance.readings")
+    assert table is not None
+    cells = {row.cells[0]: row.cells[1:] for row in table.rows_model.rows}
+    for at, slip in enumerate(page.last):
+        if "co_ppm" in slip.values:
+            assert cells["CO, ppm"][at] == str(slip.values["co_ppm"])
+    judged = window.leaf.findChild(RowsPanel, "appliance.judged")
+    assert judged is not None
+    assert {row.cells[-1] for row in judged.rows_model.rows} <= {"within", "near", "over", "unjudged"}
+
+
+def test_the_margin_has_a_graph_per_verdict(window: MainWindow) -> None:
+    window.go(PLACE)
+    panels = window.margin.findChildren(VerdictPanel)
+    assert panels
+    assert all(panel.accessibleName() for panel in panels)
+
+
+def test_the_charts_are_drawn_after_their_library_came(qtbot: QtBot, window: MainWindow) -> None:
+    window.go(PLACE)
+    assert window.leaf is not None
+    charts = window.leaf.findChildren(ChartPanel)
+    assert [chart.objectName() for chart in charts] == ["chart.history", "chart.combustion"]
+    qtbot.waitUntil(lambda: all(chart.is_drawn for chart in charts), timeout=30_000)
+    for chart in charts:
+        words = [text.text() for text in chart.findChildren(QLabel)]
+        assert chart.accessibleName() in words
+    light = charts[0].grab().toImage()
+    window.keeper.set_dark(True)
+    assert charts[0].grab().toImage() != light
+
+
+def test_going_on_by_keyboard(qtbot: QtBot, window: MainWindow) -> None:
+    window.go(PLACE)
+    assert window.leaf is not None
+    edit = window.leaf.findChild(QPushButton, "appliance.edit")
+    assert edit is not None
+    edit.setFocus()
+    qtbot.keyClick(edit, Qt.Key.Key_Return)
+    assert window.leaf.place.leaf == "appliance_form"
+    assert window.leaf.title == pages.appliance_page(window.desk.book, 1).appliance.make + " " + (
+        pages.appliance_page(window.desk.book, 1).appliance.model
+    )

@@ -1,0 +1,133 @@
+"""The forms of the register and of the business: new, known, refused."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtGui import QImage
+
+from flueleaf.desktop.form_leaf import FormLeaf
+from flueleaf.desktop.place import Place
+from flueleaf.operations import book as books
+from flueleaf.operations import pages, register
+
+if TYPE_CHECKING:
+    from tests.desktop.conftest import FakeAnswers
+
+    from flueleaf.desktop.window import MainWindow
+
+
+def form(window: MainWindow, place: Place) -> FormLeaf:
+    window.go(place)
+    assert isinstance(window.leaf, FormLeaf), window.notice
+    return window.leaf
+
+
+def test_a_new_customer(window: MainWindow) -> None:
+    leaf = form(window, Place("customer_form"))
+    leaf.keep_all()
+    assert "is needed" in leaf.fields["name"].fault()
+    leaf.fields["name"].set_text("Gwyn Nettlequay")
+    leaf.fields["kind"].set_text("landlord")
+    leaf.fields["address.0"].set_text("3 Quay Lane")
+    leaf.fields["postcode"].set_text("QX3 7TB")
+    leaf.keep_all()
+    known = {customer.name: customer for customer in register.choices(window.desk.book).customers}
+    assert known["Gwyn Nettlequay"].kind == "landlord"
+    assert known["Gwyn Nettlequay"].address == ("3 Quay Lane",)
+    assert window.leaf is not None
+    assert window.leaf.place.leaf == "tonight"
+
+
+@pytest.mark.parametrize("name", ["customer_form", "premises_form", "appliance_form", "instrument_form"])
+def test_keeping_a_known_one_unchanged_changes_nothing(window: MainWindow, name: str) -> None:
+    before = pages.appliance_page(window.desk.book, 1)
+    choices = register.choices(window.desk.book)
+    form(window, Place(name, "1")).keep_all()
+    assert window.leaf is not None
+    assert window.leaf.place.leaf == "tonight", window.notice
+    after = pages.appliance_page(window.desk.book, 1)
+    assert (after.appliance, after.premises, after.customer) == (
+        before.appliance,
+        before.premises,
+        before.customer,
+    )
+    assert register.choices(window.desk.book) == choices
+
+
+def test_new_premises_of_a_known_customer(window: MainWindow) -> None:
+    leaf = form(window, Place("premises_form", within="1"))
+    customer = pages.premises_page(window.desk.book, 1).customer
+    assert leaf.fields["customer"].text().startswith(customer.name)
+    leaf.fields["address.0"].set_text("9 Otter Mead")
+    leaf.keep_all()
+    assert pages.premises_page(window.desk.book, 2).customer.id == customer.id
+
+
+def test_premises_need_a_known_customer(window: MainWindow) -> None:
+    leaf = form(window, Place("premises_form"))
+    leaf.fields["address.0"].set_text("9 Otter Mead")
+    leaf.fields["customer"].set_text("Nobody at all")
+    leaf.keep_all()
+    assert "Nobody at all" in leaf.fields["customer"].fault()
+
+
+def test_a_new_appliance_with_its_makers_limits(window: MainWindow) -> None:
+    leaf = form(window, Place("appliance_form", within="1"))
+    typed = {
+        "kind": "condensing boiler", "make": "Halvard", "model": "24", "fuel": "natural gas",
+        "flue": "room-sealed", "rated_input.max_kw": "24.0 kW", "rated_input.basis": "net",
+        "test_points": "air inlet, flue", "installed": "20/11/2026", "limits.ratio": "0.004",
+        "limits.co2_pct.max.0": "8.8", "limits.co2_pct.max.1": "9.6",
+        "limits.limits_source": "installation manual, page 41",
+    }  # fmt: skip
+    for name, text in typed.items():
+        leaf.fields[name].set_text(text)
+    leaf.keep_all()
+    made = pages.appliance_page(window.desk.book, 2).appliance
+    assert made.limits is not None
+    assert made.limits.ratio == Decimal("0.004")
+    assert made.limits.co2_pct["max"].high == Decimal("9.6")
+    assert made.limits.source == "installation manual, page 41"
+    assert made.test_points == ("air inlet", "flue")
+    assert made.rated_input is not None
+    assert made.rated_input.max_kw == Decimal("24.0")
+    assert str(made.installed) == "2026-11-20"
+
+
+def test_half_a_window_is_refused_at_its_field(window: MainWindow) -> None:
+    leaf = form(window, Place("appliance_form", within="1"))
+    for name, text in {
+        "kind": "condensing boiler",
+        "fuel": "natural gas",
+        "limits.co2_pct.min.0": "8.4",
+    }.items():
+        leaf.fields[name].set_text(text)
+    leaf.keep_all()
+    assert "two numbers" in leaf.fields["limits.co2_pct.min.0"].fault()
+
+
+def test_the_business_with_a_logo(window: MainWindow, answers: FakeAnswers, tmp_path: Path) -> None:
+    leaf = form(window, Place("business_form", "own"))
+    assert leaf.fields["vat"].text() == "standard"
+    answers.file = tmp_path / "logo.png"
+    answers.file.write_bytes(b"no picture")
+    choose = leaf.findChild(object, "business.logo")
+    choose.click()
+    assert "no PNG picture" in window.notice
+    picture = QImage(8, 8, QImage.Format.Format_RGB32)
+    picture.fill(0)
+    assert picture.save(str(answers.file), "PNG")
+    choose.click()
+    leaf.fields["payment_days"].set_text("14.5")
+    leaf.keep_all()
+    assert "whole number" in leaf.fields["payment_days"].fault()
+    leaf.fields["payment_days"].set_text("14")
+    leaf.keep_all()
+    kept = books.business(window.desk.book)
+    assert kept.payment_days == 14
+    assert kept.logo_png == answers.file.read_bytes()
+    assert kept.vat_number == "GB999999973"

@@ -1,0 +1,77 @@
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from flueleaf.desktop.leaves.paper_leaf import PaperLeaf
+from flueleaf.desktop.place import Place
+from flueleaf.operations import issued
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+    from tests.desktop.conftest import FakeAnswers
+
+    from flueleaf.desktop.window import MainWindow
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+@pytest.fixture
+def leaf(window: MainWindow, qtbot: QtBot) -> PaperLeaf:
+    number = next(paper.number for paper in issued.papers(window.desk.book) if paper.number.startswith("I"))
+    window.go(Place("paper", number))
+    assert isinstance(window.leaf, PaperLeaf)
+    shown = window.leaf
+    qtbot.waitUntil(lambda: all(not page.pixmap().isNull() for page in shown.pages))
+    return shown
+
+
+def test_the_pages_are_drawn(leaf: PaperLeaf) -> None:
+    image = leaf.pages[0].pixmap().toImage()
+    greys = {image.pixelColor(x, y).lightness() for x in range(0, image.width(), 3) for y in range(0, 900, 3)}
+    assert min(greys) < 60
+    assert image.pixelColor(2, 2).lightness() > 250
+
+
+def test_keys_look_closer(qtbot: QtBot, leaf: PaperLeaf) -> None:
+    before = leaf.pages[0].width()
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    qtbot.keyClick(focused, Qt.Key.Key_Up, CTRL)
+    qtbot.waitUntil(lambda: leaf.pages[0].width() > before)
+    assert leaf.zoom == 1.25
+    qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
+    qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
+    qtbot.waitUntil(lambda: leaf.pages[0].width() < before)
+
+
+def test_a_copy_is_the_issued_file(
+    qtbot: QtBot, window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers, tmp_path: Path
+) -> None:
+    answers.save_to = tmp_path / "copy.pdf"
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    qtbot.keyClick(focused, Qt.Key.Key_S, CTRL)
+    assert answers.save_to.read_bytes() == issued.paper_bytes(window.desk.book, leaf.place.key)
+    assert str(answers.save_to) in window.notice
+
+
+def test_a_copy_that_cannot_be_written_is_said(
+    window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers, tmp_path: Path
+) -> None:
+    answers.save_to = tmp_path / "no folder" / "copy.pdf"
+    next(command for command in leaf.commands() if command.words == "Save a copy").run()
+    assert "could not be written" in window.notice
+
+
+def test_printing_hands_the_file_to_the_system(
+    window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers
+) -> None:
+    answers.can_show = False
+    next(command for command in leaf.commands() if command.words == "Print").run()
+    assert answers.shown[0].read_bytes() == issued.paper_bytes(window.desk.book, leaf.place.key)
+    assert "No program shows PDF files here" in window.notice

@@ -1,0 +1,168 @@
+"""Walks through every leaf there is: names, sizes, the way of the Tab key, and nothing cut off."""
+
+from __future__ import annotations
+
+import itertools
+import pkgutil
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QApplication,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QRadioButton,
+    QWidget,
+)
+
+from flueleaf.desktop import leaves
+from flueleaf.desktop.place import Place
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.leaf import Leaf
+    from flueleaf.desktop.window import MainWindow
+
+# What a leaf shows, where that is not something new.
+SHOWN = {
+    "premises": Place("premises", "1"),
+    "appliance": Place("appliance", "1"),
+    "customer_form": Place("customer_form", "1"),
+    "premises_form": Place("premises_form", "1"),
+    "appliance_form": Place("appliance_form", "1"),
+    "instrument_form": Place("instrument_form", "1"),
+}
+NAMES = sorted(
+    module.name.removesuffix("_leaf")
+    for module in pkgutil.iter_modules(leaves.__path__)
+    if module.name.endswith("_leaf")
+)
+EVERY_LEAF = pytest.mark.parametrize("name", NAMES)
+ROOMS = pytest.mark.parametrize(
+    ("size", "scale"), [((1280, 800), 1.0), ((1024, 700), 1.0), ((1280, 800), 2.0), ((1024, 700), 2.0)]
+)
+CONTROLS = (QLineEdit, QPlainTextEdit, QAbstractButton, QAbstractItemView)
+SMALLEST_PX = 24  # WCAG 2.2, success criterion 2.5.8, target size (minimum)
+
+
+@pytest.fixture
+def paper_number(window: MainWindow) -> str:
+    row = window.desk.book.con.execute("SELECT number FROM sealed_paper ORDER BY number").fetchone()
+    return str(row[0])
+
+
+def opened(window: MainWindow, name: str, number: str) -> Leaf:
+    place = Place("paper", number) if name == "paper" else SHOWN.get(name, Place(name))
+    window.go(place)
+    assert window.leaf is not None
+    assert window.leaf.place.leaf == name, window.notice
+    return window.leaf
+
+
+def controls(leaf: QWidget) -> list[QWidget]:
+    return [
+        w for w in leaf.findChildren(QWidget) if isinstance(w, CONTROLS) and w.isVisible() and w.isEnabled()
+    ]
+
+
+def works_by_keyboard(control: QWidget) -> bool:
+    """Tell whether keys reach it; of several words in a row, one is enough."""
+    if isinstance(control, QRadioButton):
+        group = control.group()
+        assert group is not None
+        return any(button.focusPolicy() & Qt.FocusPolicy.TabFocus for button in group.buttons())
+    return bool(control.focusPolicy() & Qt.FocusPolicy.TabFocus)
+
+
+def test_the_leaves_are_found() -> None:
+    assert {"tonight", "premises", "appliance", "paper", "business_form"} <= set(NAMES)
+
+
+@EVERY_LEAF
+def test_every_control_has_a_name_and_is_large_enough(
+    window: MainWindow, name: str, paper_number: str
+) -> None:
+    leaf = opened(window, name, paper_number)
+    assert leaf.title
+    found = controls(leaf)
+    for control in found:
+        assert control.accessibleName(), control.objectName()
+        assert control.objectName()
+        least = 28 if isinstance(control, QLineEdit) else SMALLEST_PX
+        assert control.height() >= least, control.objectName()
+        assert control.width() >= SMALLEST_PX, control.objectName()
+        if not isinstance(control, QAbstractItemView):
+            assert works_by_keyboard(control), control.objectName()
+
+
+@EVERY_LEAF
+def test_tab_reaches_every_control_in_the_order_read(
+    qtbot: QtBot, window: MainWindow, name: str, paper_number: str
+) -> None:
+    leaf = opened(window, name, paper_number)
+    wanted = {c for c in controls(leaf) if c.focusPolicy() & Qt.FocusPolicy.TabFocus}
+    seen: list[QWidget] = []
+    for _ in range(len(wanted) + 40):
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        if focused in seen:
+            break
+        seen.append(focused)
+        qtbot.keyClick(focused, Qt.Key.Key_Tab)
+    assert {control.objectName() for control in wanted - set(seen)} == set()
+    inside = [control for control in seen if leaf.isAncestorOf(control)]
+    # The control opened on need not be the first of the page; from there it goes down, and round once.
+    tops = [
+        control.mapTo(leaf, QPoint()).y() + leaf.scroll_area.verticalScrollBar().value() for control in inside
+    ]
+    turns = sum(later + 4 < earlier for earlier, later in itertools.pairwise(tops))
+    assert turns <= 1
+
+
+@ROOMS
+@EVERY_LEAF
+def test_no_text_is_cut_off(
+    qtbot: QtBot, window: MainWindow, name: str, paper_number: str, size: tuple[int, int], scale: float
+) -> None:
+    window.keeper.set_scale(scale)
+    window.resize(*size)
+    leaf = opened(window, name, paper_number)
+    qtbot.waitUntil(lambda: leaf.scroll_area.width() > 0 and not cut_off(leaf), timeout=3000)
+    assert window.size().toTuple() == size
+
+
+def test_a_text_that_is_cut_off_is_seen(window: MainWindow) -> None:
+    leaf = opened(window, "premises", "")
+    title = next(text for text in leaf.findChildren(QLabel) if text.text() == leaf.title)
+    assert not cut_off(leaf)
+    title.setFixedSize(90, 20)
+    assert any(leaf.title in fault for fault in cut_off(leaf))
+
+
+def cut_off(leaf: Leaf) -> list[str]:
+    """Return the texts of a leaf that do not fit where they stand."""
+    faults = []
+    page = leaf.scroll_area.widget()
+    assert page is not None
+    for text in leaf.findChildren(QLabel):
+        if not text.isVisible() or not text.text():
+            continue
+        room = text.contentsRect()
+        needed = text.heightForWidth(text.width()) if text.wordWrap() else text.sizeHint().height()
+        if needed > text.height() + 1:
+            faults.append(f"too low: {text.text()}")
+        if not text.wordWrap() and text.sizeHint().width() > text.width() + 1:
+            faults.append(f"too narrow: {text.text()}")
+        if not QRect(QPoint(), page.size()).contains(QRect(text.mapTo(page, room.topLeft()), room.size())):
+            faults.append(f"outside: {text.text()}")
+    for control in controls(leaf):
+        if page.isAncestorOf(control) and control.mapTo(page, QPoint(control.width(), 0)).x() > page.width():
+            faults.append(f"outside: {control.objectName()}")
+    if page.width() > leaf.scroll_area.viewport().width():
+        faults.append("wider than the window")
+    return faults

@@ -1,0 +1,150 @@
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QApplication, QWidget
+
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.theme import ThemeKeeper
+from flueleaf.desktop.window import MainWindow
+from flueleaf.operations.changes import Changes, Topic
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+PREMISES = Place("premises", "1")
+
+
+def focused(window: MainWindow) -> QWidget:
+    widget = QApplication.focusWidget()
+    assert widget is not None
+    assert window.isAncestorOf(widget)
+    return widget
+
+
+def here(window: MainWindow) -> Place:
+    assert window.leaf is not None
+    return window.leaf.place
+
+
+def test_it_opens_on_tonight(window: MainWindow) -> None:
+    assert here(window) == TONIGHT
+    assert window.windowTitle() == "Tonight – Flueleaf"
+
+
+def test_found_by_keyboard_and_back_again(qtbot: QtBot, window: MainWindow) -> None:
+    qtbot.keyClick(focused(window), Qt.Key.Key_K, CTRL)
+    assert window.finder.edit.hasFocus()
+    address = window.desk.book.con.execute("SELECT address FROM premises").fetchone()[0].splitlines()[0]
+    qtbot.keyClicks(window.finder.edit, address)
+    qtbot.keyClick(window.finder.edit, Qt.Key.Key_Return)
+    assert here(window) == PREMISES
+    focused(window)
+    qtbot.keyClick(focused(window), Qt.Key.Key_BracketLeft, CTRL)
+    assert here(window) == TONIGHT
+    qtbot.keyClick(focused(window), Qt.Key.Key_BracketRight, CTRL)
+    assert here(window) == PREMISES
+    qtbot.keyClick(focused(window), Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert here(window) == TONIGHT
+
+
+def test_the_finder_finds_actions_too(qtbot: QtBot, window: MainWindow) -> None:
+    qtbot.keyClick(focused(window), Qt.Key.Key_K, CTRL)
+    qtbot.keyClicks(window.finder.edit, "your business")
+    qtbot.keyClick(window.finder.edit, Qt.Key.Key_Return)
+    assert here(window).leaf == "business_form"
+
+
+def test_a_place_that_is_not_there_is_said_and_changes_nothing(window: MainWindow) -> None:
+    window.go(Place("paper", "I-1999-0001"))
+    assert here(window) == TONIGHT
+    assert window.statusBar().findChild(QWidget) is not None
+    assert "I-1999-0001" in window.notice
+
+
+def test_every_action_has_a_key_of_its_own_and_none_needs_alt(window: MainWindow) -> None:
+    for place in (TONIGHT, PREMISES, Place("appliance", "1")):
+        window.go(place)
+        keys = [key for command in window.commands for key in command.keys]
+        assert len(keys) == len(set(keys))
+        assert all(any("Alt" not in key for key in command.keys) for command in window.commands)
+
+
+def test_every_action_of_a_menu_shows_its_key(window: MainWindow) -> None:
+    window.go(PREMISES)
+    menus = [action.menu() for action in window.menuBar().actions()]
+    actions = [action for menu in menus if menu is not None for action in menu.actions()]  # type: ignore[attr-defined]
+    assert len(actions) == len(window.commands)
+    assert all(isinstance(action, QAction) and not action.shortcut().isEmpty() for action in actions)
+
+
+def test_the_key_sheet(qtbot: QtBot, window: MainWindow) -> None:
+    qtbot.keyClick(focused(window), Qt.Key.Key_F1)
+    sheet = window.findChild(KeySheetDialog)
+    assert sheet is not None
+    qtbot.waitUntil(sheet.isVisible)
+    qtbot.keyClick(sheet, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: not window.findChildren(KeySheetDialog))
+
+
+def test_the_margin_folds_away_and_can_be_called(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(1280, 800)
+    assert window.margin.isVisible()
+    window.resize(1024, 700)
+    assert not window.margin.isVisible()
+    qtbot.keyClick(focused(window), Qt.Key.Key_M, CTRL)
+    assert window.margin.isVisible()
+    qtbot.keyClick(focused(window), Qt.Key.Key_M, CTRL)
+    assert not window.margin.isVisible()
+    window.resize(1280, 800)
+    qtbot.keyClick(focused(window), Qt.Key.Key_M, CTRL)
+    assert not window.margin.isVisible()
+
+
+def test_large_text_folds_the_finder_until_it_is_called(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(1280, 800)
+    for _ in range(6):
+        qtbot.keyClick(focused(window), Qt.Key.Key_Equal, CTRL)
+    assert window.keeper.scale == 2.0
+    assert not window.finder.isVisible()
+    qtbot.keyClick(focused(window), Qt.Key.Key_K, CTRL)
+    assert window.finder.isVisible()
+    qtbot.keyClick(window.finder.edit, Qt.Key.Key_Escape)
+    assert not window.finder.isVisible()
+    qtbot.keyClick(focused(window), Qt.Key.Key_0, CTRL)
+    assert window.finder.isVisible()
+
+
+def test_a_change_is_said_and_reloads_the_leaf(window: MainWindow) -> None:
+    before = window.leaf
+    window.desk.hub.tell(Changes(frozenset({Topic.VISITS}), "The visit is signed off."))
+    assert window.notice == "The visit is signed off."
+    assert window.leaf is before
+
+
+def test_kept_is_shown(window: MainWindow) -> None:
+    assert window.leaf is not None
+    window.leaf.kept.emit(False)
+    assert window.kept_word == "…"
+    window.leaf.kept.emit(True)
+    assert window.kept_word == "kept"
+
+
+def test_sizes_are_remembered(qtbot: QtBot, desk: Desk, keeper: ThemeKeeper, tmp_path: Path) -> None:
+    settings = QSettings(str(tmp_path / "sizes.ini"), QSettings.Format.IniFormat)
+    first = MainWindow(desk, keeper, settings)
+    qtbot.addWidget(first)
+    first.resize(760, 600)  # the offscreen screen is 800 wide, and a window is kept on its screen
+    first.show()
+    keeper.set_scale(1.25)
+    first.close()
+    assert float(str(settings.value("window/text_scale"))) == 1.25
+    second = MainWindow(desk, keeper, settings)
+    qtbot.addWidget(second)
+    assert (second.width(), second.height()) == (760, 600)
