@@ -198,7 +198,7 @@ def _paper(signing: _Signing, kind: str) -> Issued:
             head,
             visit,
             signing.assessments,
-            kinds=shipped().kinds,
+            tables=shipped(),
             business=subject.business,
             due=signing.due,
         ),

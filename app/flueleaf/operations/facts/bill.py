@@ -14,10 +14,7 @@ from flueleaf.papers.bill import facts
 from flueleaf.papers.kinds.invoice.facts import Bank, Invoice
 from flueleaf.papers.kinds.quote.facts import Quote
 
-QUOTE_SCOPE = (
-    "The work and materials listed above, at the premises named.",
-    "Accepted in writing or by word before the last day, this quote binds both sides at the price shown.",
-)
+QUOTE_SCOPE = ("The work and materials listed above, at the premises named.",)
 QUOTE_NOT_IN_SCOPE = (
     "Faults that come to light once the work is opened up; they are shown to you and priced before any "
     "of it is done.",

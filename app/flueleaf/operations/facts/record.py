@@ -6,11 +6,13 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from flueleaf.domain.judging.assessment import Assessment, Judged, SlipAssessment
-from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.kind import Check, Kind
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records import register, visits
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.facts import supply, wording
+from flueleaf.operations.facts.cautions import visit_cautions, work_cautions
+from flueleaf.operations.tables import Tables
 from flueleaf.papers import facts as paper
 from flueleaf.papers.record import facts
 
@@ -20,6 +22,8 @@ _FIGURES = (
     ("efficiency_net_pct", "efficiency, net", "%", 1, "first principles, no condensing credit"),
     ("efficiency_gross_pct", "efficiency, gross", "%", 1, "first principles, no condensing credit"),
 )
+# The examinations of SI 1998/2451, reg. 26(9)(a) to (d), are the checks of this stage that name it.
+EXAMINED_IN, EXAMINED_BY = "safety checks", "reg. 26(9)("
 _REFIT: Mapping[bool | str, facts.Refit] = {True: "refitted", False: "not refitted", "not sure": "not sure"}
 
 
@@ -28,7 +32,7 @@ def record_facts(
     visit: visits.Visit,
     assessments: Sequence[Assessment],
     *,
-    kinds: Mapping[str, Kind],
+    tables: Tables,
     business: Business,
     due: Sequence[Sequence[facts.Due]],
 ) -> facts.Record:
@@ -38,11 +42,11 @@ def record_facts(
         head: what every paper has.
         visit: the visit, signed off.
         assessments, due: of each work, in the visit's order.
-        kinds: the appliance kinds by name.
+        tables: the shipped kinds and fuels.
         business: whose engineer signs.
     """
     works = tuple(
-        _work(visit, work, kinds[work.appliance.kind], assessment, dates)
+        _work(visit, work, tables.kinds[work.appliance.kind], assessment, dates)
         for work, assessment, dates in zip(visit.works, assessments, due, strict=True)
     )
     return facts.Record(
@@ -52,6 +56,7 @@ def record_facts(
         arrived=_time(visit.arrived),
         left=_time(visit.left),
         works=works,
+        cautions=visit_cautions(visit, tables.fuels),
         sign_off=facts.SignOff(
             customer_name=visit.sign_off.customer_name if visit.sign_off else "",
             customer=visit.sign_off.customer if visit.sign_off else "",
@@ -72,7 +77,6 @@ def _work(
     assessment: Assessment,
     due: Sequence[facts.Due],
 ) -> facts.Work:
-    questions = {check.key: check for check in kind.checks}
     return facts.Work(
         appliance=_appliance(work.appliance),
         limits=limit_rows(work.appliance.limits),
@@ -85,9 +89,8 @@ def _work(
         doubts=tuple(
             facts.Doubt(doubt.text, doubt.confirmed) for doubt in assessment.doubts if doubt.point is None
         ),
-        checks=tuple(
-            facts.Check(questions[check.key].question, check.answer, check.note) for check in work.checks
-        ),
+        checks=_answers(work, kind, examined=False),
+        examined=_answers(work, kind, examined=True),
         close_up=tuple(facts.CloseUp(point, _REFIT[answer]) for point, answer in work.close_up.items()),
         defects=tuple(
             facts.Defect(defect.text, defect.defect_class, defect.action) for defect in work.defects
@@ -97,14 +100,23 @@ def _work(
             for entry in work.not_measured
         ),
         outcome=work.outcome,
-        cautions=_cautions(kind, visit.purpose),
+        cautions=work_cautions(work),
         due=tuple(due),
     )
 
 
-def _cautions(kind: Kind, purpose: visits.Purpose) -> tuple[str, ...]:
-    """Return each caution of the purpose's stages once, in their order."""
-    return tuple(dict.fromkeys(stage.caution for stage in kind.stages_for(purpose) if stage.caution))
+def _answers(work: visits.Work, kind: Kind, *, examined: bool) -> tuple[facts.Check, ...]:
+    """Return the answers to what the law wants examined after work, or to all the other checks."""
+    asked = {check.key: check for check in kind.checks}
+    return tuple(
+        facts.Check(asked[answer.key].question, answer.answer, answer.note)
+        for answer in work.checks
+        if _is_examination(asked[answer.key]) is examined
+    )
+
+
+def _is_examination(check: Check) -> bool:
+    return check.stage == EXAMINED_IN and EXAMINED_BY in check.source
 
 
 def _appliance(appliance: register.Appliance) -> facts.Appliance:
@@ -135,6 +147,8 @@ def limit_rows(limits: register.MakerLimits | None) -> tuple[facts.Limit, ...]:
         rows.append(facts.Limit("CO", f"at most {limits.co_ppm:f}", "ppm"))
     if limits.ratio is not None:
         rows.append(facts.Limit("CO/CO2 ratio", f"at most {wording.value_text('ratio', limits.ratio)}"))
+    if limits.smoke is not None:
+        rows.append(facts.Limit(wording.label("smoke"), f"at most {limits.smoke:f}"))
     for key, windows in (("co2_pct", limits.co2_pct), ("o2_pct", limits.o2_pct)):
         for rate, window in windows.items():
             name = f"{wording.label(key)}, {wording.RATE_NAMES[rate]}"

@@ -76,6 +76,7 @@ def _limits(limits: MakerLimits) -> dict[str, Any]:
     return _filled(
         co_ppm=_text(limits.co_ppm),
         ratio=_text(limits.ratio),
+        smoke=_text(limits.smoke),
         co2_pct=_windows(limits.co2_pct),
         o2_pct=_windows(limits.o2_pct),
         limits_source=limits.source,

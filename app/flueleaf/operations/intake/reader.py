@@ -11,7 +11,8 @@ import datetime as dt
 import difflib
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, TypeVar
 
@@ -37,24 +38,49 @@ def load_json(text: str, *, name: str = "input") -> Any:
         Refused: no JSON, a key given twice, NaN or Infinity, nesting too deep.
     """
 
-    def pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
-        keys = [key for key, _ in found]
-        if twice := sorted({key for key in keys if keys.count(key) > 1}):
-            raise Refused([Fault(twice[0], "given twice", "each key once")])
-        return dict(found)
-
-    def constant(word: str) -> Any:
-        raise Refused([Fault(name, word, "finite numbers")])
-
     try:
-        return json.loads(
-            text, parse_float=Decimal, parse_int=Decimal, parse_constant=constant, object_pairs_hook=pairs
+        document = json.loads(
+            text, parse_float=Decimal, parse_int=Decimal, parse_constant=Decimal, object_pairs_hook=_pairs
         )
+        faults = list(_faults_of_form(document, ""))
     except json.JSONDecodeError as error:
         spot = f"line {error.lineno}, column {error.colno}"
         raise Refused([Fault(f"{name}, {spot}", error.msg, "a JSON document")]) from None
     except RecursionError:
         raise Refused([Fault(name, "nested too deeply", "the document of the contract")]) from None
+    if faults:
+        raise Refused(faults)
+    return document
+
+
+class _Twice(dict[str, Any]):
+    """A JSON object in which keys stood more than once; the last value of each is kept."""
+
+    keys_twice: tuple[str, ...] = ()
+
+
+def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
+    document = dict(found)
+    if len(document) == len(found):
+        return document
+    marked = _Twice(document)
+    counts = Counter(key for key, _ in found)
+    marked.keys_twice = tuple(key for key in document if counts[key] > 1)
+    return marked
+
+
+def _faults_of_form(value: Any, where: str) -> Iterator[Fault]:
+    """Yield what no document may hold, wherever it stands: keys given twice, and numbers that are none."""
+    if isinstance(value, Decimal) and not value.is_finite():
+        yield Fault(where or "document", str(value), "finite numbers")
+    elif isinstance(value, list):
+        for n, item in enumerate(value):
+            yield from _faults_of_form(item, f"{where}[{n}]")
+    elif isinstance(value, dict):
+        for key in value.keys_twice if isinstance(value, _Twice) else ():
+            yield Fault(f"{where}.{key}" if where else key, "given twice", "each key once")
+        for key, item in value.items():
+            yield from _faults_of_form(item, f"{where}.{key}" if where else key)
 
 
 def said(value: object) -> str:
@@ -65,7 +91,16 @@ def said(value: object) -> str:
         return str(value)
     if value is None:
         return "null"
+    if isinstance(value, list):
+        return f"[{', '.join(_said_inside(item) for item in value)}]"
+    if isinstance(value, Mapping):
+        return f"{{{', '.join(f'{_said_inside(key)}: {_said_inside(item)}' for key, item in value.items())}}}"
     return json.dumps(value, default=str, ensure_ascii=False)
+
+
+def _said_inside(value: object) -> str:
+    """Return a value within a list or an object: a text in its quotes, a number with its digits."""
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else said(value)
 
 
 class Reader:

@@ -99,10 +99,14 @@ def read_limits(reader: Reader) -> MakerLimits | None:
         reader.raw("limits")
         return None
     limits = reader.child("limits")
-    co, ratio = QUANTITIES["co_ppm"], QUANTITIES["ratio"]
+    highest = {
+        key: limits.decimal(key, low=QUANTITIES[key].low, high=QUANTITIES[key].high)
+        for key in ("co_ppm", "ratio", "smoke")
+    }
     return MakerLimits(
-        co_ppm=limits.decimal("co_ppm", low=co.low, high=co.high),
-        ratio=limits.decimal("ratio", low=ratio.low, high=ratio.high),
+        co_ppm=highest["co_ppm"],
+        ratio=highest["ratio"],
+        smoke=highest["smoke"],
         co2_pct=_windows(limits, "co2_pct"),
         o2_pct=_windows(limits, "o2_pct"),
         source=limits.text("limits_source", longest=300) or beside,
@@ -160,7 +164,7 @@ def _tolerance(entry: Reader, name: str) -> Tolerance:
     quantity = QUANTITIES[name]
     absolute = entry.decimal("abs", low=0, high=quantity.high)
     relative = entry.decimal("rel", low=0, high=BIGGEST_TOLERANCE_REL)
-    if absolute is None and relative is None:
+    if absolute is None and relative is None and not {"abs", "rel"} & {*entry.names()}:
         entry.fault("abs", f"“abs”, “rel” or both for {name}")
     return Tolerance(absolute or Decimal(0), relative or Decimal(0))
 

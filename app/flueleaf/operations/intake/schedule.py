@@ -20,6 +20,10 @@ def read_plan(json_object: object, rules: Mapping[str, Rule]) -> tuple[Rule, dic
     """
     root = Reader.of(json_object)
     rule = rules[root.choice("rule", tuple(rules))]
+    if root.faults:
+        # Which dates are wanted depends on the rule, so nothing can be said of them.
+        root.known(root.names())
+        root.finish()
     facts = {rule.counts_from: root.date(rule.counts_from, required=True)}
     if rule.renews:
         facts |= {key: root.date(key) for key in ("previous_due", "anchor")}

@@ -19,8 +19,12 @@ def read_slips(reader: Reader, key: str = "slips", *, required: bool = False) ->
     """Read a list of slips; a point, rate and attempt may be given once."""
     slips: list[Slip] = []
     for entry in reader.items(key, required=required):
+        before = len(entry.faults)
         slip = read_slip(entry)
-        if any((s.point, s.rate, s.attempt) == (slip.point, slip.rate, slip.attempt) for s in slips):
+        # Point, rate and attempt of a refused slip are stand-ins, which may not be held against it.
+        if len(entry.faults) == before and any(
+            (s.point, s.rate, s.attempt) == (slip.point, slip.rate, slip.attempt) for s in slips
+        ):
             entry.fault("attempt", f"an attempt not yet given for {slip.point} at {slip.rate}")
         slips.append(slip)
     return tuple(slips)

@@ -1,0 +1,90 @@
+"""The facts of a record: the law's examinations apart, fitting cautions, words that fit verdicts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+import pytest
+
+from flueleaf.domain.records.business import Business
+from flueleaf.domain.records.register import Customer, Premises
+from flueleaf.operations.assessing import assess_work
+from flueleaf.operations.facts import cautions
+from flueleaf.operations.facts.record import record_facts
+from flueleaf.operations.intake.visit import read_visit
+from flueleaf.operations.tables import choices, shipped
+from flueleaf.papers import canonical
+from flueleaf.papers import facts as paper
+from flueleaf.papers.record.facts import Record
+
+ISSUED = dt.datetime(2026, 11, 20, 20, 15, tzinfo=dt.UTC)
+
+
+def _facts(document: dict[str, Any]) -> Record:
+    visit = read_visit(document, choices=choices(), today=dt.date(2026, 11, 25))
+    head = paper.Head(
+        number="R-2026-0001",
+        kind="commissioning record",
+        issued_at=ISSUED,
+        business=paper.business_facts(Business(name="Ina Fell")),
+        customer=paper.party_facts(Customer("Wilf Example")),
+        premises=paper.place_facts(Premises(("2 Dock Street",))),
+    )
+    return record_facts(
+        head,
+        visit,
+        [assess_work(visit, work, ()) for work in visit.works],
+        tables=shipped(),
+        business=Business(name="Ina Fell", registration="INVENTED-1"),
+        due=[()],
+    )
+
+
+def test_what_the_law_wants_examined_stands_apart(document: dict[str, Any]) -> None:
+    (work,) = _facts(document).works
+    # Gas Safety (Installation and Use) Regulations 1998, reg. 26(9): (a), (b), (c), (ca), (d).
+    assert len(work.examined) == 5
+    assert len(work.examined) + len(work.checks) == len(document["works"][0]["checks"])
+    assert not {check.question for check in work.examined} & {check.question for check in work.checks}
+
+
+def test_the_facts_are_canonical_and_come_back_equal(document: dict[str, Any]) -> None:
+    facts = _facts(document)
+    assert canonical.from_json(Record, canonical.to_json(facts)) == facts
+
+
+def test_a_value_over_its_limit_is_printed_as_over_and_never_as_the_limit(document: dict[str, Any]) -> None:
+    slip = document["works"][0]["slips"][1]
+    slip.update(co_ppm="372.1", co2_pct="9.3", ratio="0.0040")  # 0.00400108 when worked out
+    document["works"][0]["outcome"] = "left in use with notes"
+    (work,) = _facts(document).works
+    judged = [row for s in work.slips for row in s.judged if row.label == "CO/CO2 ratio" and row.derived]
+    assert ("over", "0.004001", "0.0040") in [(row.verdict, row.value, row.limit) for row in judged]
+    assert work.verdict == "over"
+
+
+@pytest.mark.parametrize(("outcome", "expected"), [("left in use", ()), ("isolated", (cautions.OUT_OF_USE,))])
+def test_an_appliance_out_of_use_says_so(
+    document: dict[str, Any], outcome: str, expected: tuple[str, ...]
+) -> None:
+    document["works"][0]["outcome"] = outcome
+    assert _facts(document).works[0].cautions == expected
+
+
+def test_an_unsafe_class_of_the_engineer_brings_its_caution(document: dict[str, Any]) -> None:
+    document["works"][0]["defects"] = [{"text": "cracked seal", "class": "at risk", "action": "turned off"}]
+    assert cautions.CLASSED in _facts(document).works[0].cautions
+
+
+def test_the_smell_of_gas_is_for_gas(document: dict[str, Any]) -> None:
+    assert cautions.SMELL_OF_GAS in _facts(document).cautions
+    document["works"][0]["appliance"]["fuel"] = "kerosene"
+    document["works"][0]["supply"] = {}
+    assert cautions.SMELL_OF_GAS not in _facts(document).cautions
+
+
+def test_nothing_printed_says_that_an_appliance_is_safe(document: dict[str, Any]) -> None:
+    text = canonical.to_json(_facts(document)).casefold()
+    assert " is safe" not in text
+    assert "safe to use" not in text
