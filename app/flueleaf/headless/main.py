@@ -7,6 +7,7 @@ import importlib
 import os
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 from flueleaf import __version__
 from flueleaf.domain.problems import BookProblem, UserProblem
@@ -35,6 +36,18 @@ MODULES = {
 }
 
 
+class OneLineParser(argparse.ArgumentParser):
+    """A parser of arguments that says a fault in one line, as every other refusal is said."""
+
+    def __init__(self, *, prog: str, description: str) -> None:
+        # An option cut short might mean another one in the next release.
+        super().__init__(prog=prog, description=description, allow_abbrev=False)
+
+    def error(self, message: str) -> NoReturn:
+        """End with exit code 2."""
+        self.exit(REFUSED, message.removeprefix("argument ") + "\n")
+
+
 def find_command(name: str) -> Command:
     """Return a command by its name."""
     module = importlib.import_module(f"flueleaf.headless.{MODULES[name]}")
@@ -52,14 +65,14 @@ def run(argv: Sequence[str]) -> int:
         The exit code: 0 done, 2 input refused, 3 book not usable, 4 a check of ``verify`` failed.
     """
     _speak_utf8()
-    overview = argparse.ArgumentParser(prog="flueleaf", description="The record book of a heating engineer.")
+    overview = OneLineParser(prog="flueleaf", description="The record book of a heating engineer.")
     overview.add_argument("--version", action="version", version=f"flueleaf {__version__}")
     overview.add_argument(
         "command", choices=sorted(MODULES), metavar="COMMAND", help=", ".join(sorted(MODULES))
     )
     name = overview.parse_args(argv[:1]).command
     command = find_command(name)
-    parser = argparse.ArgumentParser(prog=f"flueleaf {name}", description=command.help)
+    parser = OneLineParser(prog=f"flueleaf {name}", description=command.help)
     command.arguments(parser)
     try:
         result = command.run(parser.parse_args(argv[1:]))

@@ -11,13 +11,13 @@ import datetime as dt
 import difflib
 import json
 import re
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, TypeVar
 
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.quantities import QUANTITIES, parse
+from flueleaf.operations.intake import json_form
 
 T = TypeVar("T", bound=str)
 
@@ -39,10 +39,7 @@ def load_json(text: str, *, name: str = "input") -> Any:
     """
 
     try:
-        document = json.loads(
-            text, parse_float=Decimal, parse_int=Decimal, parse_constant=Decimal, object_pairs_hook=_pairs
-        )
-        faults = list(_faults_of_form(document, ""))
+        document, faults = json_form.parse(text)
     except json.JSONDecodeError as error:
         spot = f"line {error.lineno}, column {error.colno}"
         raise Refused([Fault(f"{name}, {spot}", error.msg, "a JSON document")]) from None
@@ -51,36 +48,6 @@ def load_json(text: str, *, name: str = "input") -> Any:
     if faults:
         raise Refused(faults)
     return document
-
-
-class _Twice(dict[str, Any]):
-    """A JSON object in which keys stood more than once; the last value of each is kept."""
-
-    keys_twice: tuple[str, ...] = ()
-
-
-def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
-    document = dict(found)
-    if len(document) == len(found):
-        return document
-    marked = _Twice(document)
-    counts = Counter(key for key, _ in found)
-    marked.keys_twice = tuple(key for key in document if counts[key] > 1)
-    return marked
-
-
-def _faults_of_form(value: Any, where: str) -> Iterator[Fault]:
-    """Yield what no document may hold, wherever it stands: keys given twice, and numbers that are none."""
-    if isinstance(value, Decimal) and not value.is_finite():
-        yield Fault(where or "document", str(value), "finite numbers")
-    elif isinstance(value, list):
-        for n, item in enumerate(value):
-            yield from _faults_of_form(item, f"{where}[{n}]")
-    elif isinstance(value, dict):
-        for key in value.keys_twice if isinstance(value, _Twice) else ():
-            yield Fault(f"{where}.{key}" if where else key, "given twice", "each key once")
-        for key, item in value.items():
-            yield from _faults_of_form(item, f"{where}.{key}" if where else key)
 
 
 def said(value: object) -> str:
