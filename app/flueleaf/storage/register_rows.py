@@ -168,6 +168,7 @@ def _limits_json(limits: MakerLimits) -> dict[str, Any]:
     return {
         "co_ppm": limits.co_ppm,
         "ratio": limits.ratio,
+        "smoke": limits.smoke,
         "source": limits.source,
         **{key: {rate: [w.low, w.high] for rate, w in window.items()} for key, window in windows.items()},
     }
@@ -180,6 +181,7 @@ def _limits_of(kept: dict[str, Any]) -> MakerLimits:
     return MakerLimits(
         co_ppm=decimal_of(kept["co_ppm"]),
         ratio=decimal_of(kept["ratio"]),
+        smoke=decimal_of(kept.get("smoke")),
         co2_pct=windows("co2_pct"),
         o2_pct=windows("o2_pct"),
         source=kept["source"],

@@ -141,6 +141,7 @@ def _add_limits(section: Section, limits: MakerLimits | None) -> None:
     if limits is not None:
         facts += [("CO", f"at most {limits.co_ppm} ppm")] if limits.co_ppm is not None else []
         facts += [("CO/CO2 ratio", f"at most {limits.ratio}")] if limits.ratio is not None else []
+        facts += [("smoke number", f"at most {limits.smoke}")] if limits.smoke is not None else []
         facts += [(f"CO2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.co2_pct.items()]
         facts += [(f"O2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.o2_pct.items()]
         facts += [("source", limits.source)] if limits.source else []

@@ -127,7 +127,7 @@ def _of_maker(limits: MakerLimits | None, point: Point, rate: Rate) -> list[Appl
         return []
     said = limits.source.strip() or "the maker's instructions"
     found: list[AppliedLimit] = []
-    for key, limit in (("co_ppm", limits.co_ppm), ("ratio", limits.ratio)):
+    for key, limit in (("co_ppm", limits.co_ppm), ("ratio", limits.ratio), ("smoke", limits.smoke)):
         if limit is not None:
             found.append(AppliedLimit(key, limit, "at most", "maker", source_text=said))
     windows: tuple[tuple[str, Window | None], ...] = (

@@ -9,6 +9,9 @@ from flueleaf.domain.judging.doubts import SERIOUS
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Rate
 
+# What burns badly when beyond its limit; the other limits at the flue are windows of the maker's setting.
+OF_COMBUSTION = ("co_ppm", "ratio", "smoke")
+
 RATE_WORDS: dict[Rate, str] = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
 
 INTEGRITY_OVER = (
@@ -82,12 +85,12 @@ def _over(slip: SlipAssessment) -> list[str]:
         return [INTEGRITY_OVER]
     rate = RATE_WORDS[slip.rate]
     steps = []
-    if any(judged.quantity in ("co_ppm", "ratio") for judged in over):
+    if any(judged.quantity in OF_COMBUSTION for judged in over):
         steps.append(COMBUSTION_OVER.format(rate=rate))
     steps += [
         WINDOW_OVER.format(label=_label(judged), rate=rate)
         for judged in over
-        if judged.quantity not in ("co_ppm", "ratio")
+        if judged.quantity not in OF_COMBUSTION
     ]
     return steps
 

@@ -66,6 +66,7 @@ class MakerLimits:
         ratio: highest CO/CO2 ratio.
         co2_pct, o2_pct: windows by rate, % of dry flue gas.
         source: the maker's document and page; needed where a limit is laxer than the rule table's.
+        smoke: highest smoke number.
     """
 
     co_ppm: Decimal | None = None
@@ -73,6 +74,7 @@ class MakerLimits:
     co2_pct: Mapping[Rate, Window] = field(default_factory=dict)
     o2_pct: Mapping[Rate, Window] = field(default_factory=dict)
     source: str = ""
+    smoke: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
