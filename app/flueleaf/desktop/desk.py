@@ -11,6 +11,10 @@ from flueleaf.desktop.ask import Ask
 from flueleaf.desktop.change_hub import ChangeHub
 
 
+def _now() -> dt.datetime:
+    return dt.datetime.now().astimezone().replace(microsecond=0)
+
+
 @dataclass(frozen=True, slots=True)
 class Desk:
     """Handed to each leaf when it is opened.
@@ -20,9 +24,11 @@ class Desk:
         hub: told after every operation, and watched by leaves that show what it may change.
         today: the clock.
         ask: file dialogs and the system's own viewer.
+        now: the instant at which papers are issued, with its offset.
     """
 
     book: Any
     hub: ChangeHub
     today: Callable[[], dt.date]
     ask: Ask
+    now: Callable[[], dt.datetime] = _now

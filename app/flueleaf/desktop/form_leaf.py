@@ -80,7 +80,7 @@ class FormLeaf(Leaf):
 
     def document(self) -> dict[str, Any]:
         """Return what is typed, as a document; empty fields are left out."""
-        return assembled({name: field.text().strip() for name, field in self.fields.items()})
+        return assembled({name: field.entry() for name, field in self.fields.items()})
 
     def keep_all(self) -> None:
         """Keep what is typed, or say under the fields what stands in the way."""

@@ -29,6 +29,7 @@ SMALLEST_PX = (640, 480)
 FINDER_WIDTH_PX, MARGIN_WIDTH_PX = 232, 252
 FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
 NOTICE_MS = 8000
+GONE = "That is not in the book any more."
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -99,8 +100,9 @@ class MainWindow(QMainWindow):
 
     def go(self, place: Place) -> None:
         """Show a place, and note it for the way back."""
-        if self._show(place):
-            self._history.arrive(place)
+        if self._show(place) and self.leaf is not None:
+            # A leaf of something new knows its key by now, so that the way back leads to the same thing.
+            self._history.arrive(self.leaf.place)
             self.finder.refresh()
 
     def go_back(self) -> None:
@@ -203,8 +205,8 @@ class MainWindow(QMainWindow):
     def _show(self, place: Place) -> bool:
         try:
             leaf = open_leaf(self.desk, place)
-        except UserProblem as problem:
-            self.say(str(problem))
+        except (UserProblem, LookupError) as problem:
+            self.say(str(problem) if isinstance(problem, UserProblem) else GONE)
             return False
         if self.leaf is not None:
             self.leaf.leaving()
@@ -214,6 +216,7 @@ class MainWindow(QMainWindow):
         layout = self._holder.layout()
         assert layout is not None
         layout.addWidget(leaf)
+        leaf.show()  # at once: a control that is not shown yet cannot take the keyboard
         leaf.place_wanted.connect(self.go)
         leaf.said.connect(self.say)
         leaf.kept.connect(self._on_kept)
@@ -226,7 +229,7 @@ class MainWindow(QMainWindow):
         self._kept.clear()
         self._on_margin_changed()
         self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
-        self._note_lately(place, leaf.title)
+        self._note_lately(leaf.place, leaf.title)
         self.focus_leaf()
         return True
 

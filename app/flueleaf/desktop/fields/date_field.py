@@ -43,6 +43,11 @@ class DateField(LineField):
         """Return the date, or None where the field is empty or its text is not accepted."""
         return None if self.problem() else read_date(self.text(), self._today())
 
+    def entry(self) -> str:
+        """Return the date in ISO form; a text that is no date as it stands."""
+        date = self.value()
+        return date.isoformat() if date is not None else super().entry()
+
     def problem(self) -> str:
         """Return what is wrong: the value as it stands, and what would be accepted."""
         if not self.text().strip():

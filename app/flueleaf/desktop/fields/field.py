@@ -75,6 +75,10 @@ class Field(QWidget):
         """Fill the field in without telling anybody."""
         raise NotImplementedError
 
+    def entry(self) -> str:
+        """Return what goes into a document: the text, or its plain form where the field understands it."""
+        return self.text().strip()
+
     def set_note(self, text: str) -> None:
         """Say something quiet after the control: a unit, or how the text was read."""
         self.note.setText(text)

@@ -60,6 +60,11 @@ class NumberField(LineField):
         read = self._read()
         return read if isinstance(read, Decimal) else None
 
+    def entry(self) -> str:
+        """Return the number alone, with the digits typed; a text that is no number as it stands."""
+        value = self.value()
+        return f"{value:f}" if value is not None else super().entry()
+
     def problem(self) -> str:
         """Return what is wrong: the value as it stands, and what would be accepted."""
         read = self._read()

@@ -45,7 +45,8 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     kinds, fuels = tuple(tables.shipped().kinds), tuple(tables.shipped().fuels)
 
     def keep(document: dict[str, Any]) -> Changes:
-        _prepare(document, leaf.fields)
+        if points := document.get("test_points"):
+            document["test_points"] = str(points).split(", ")
         reader = Reader.of(document, typed=True)
         appliance = read_appliance(reader, kinds=kinds, fuels=fuels)
         reader.finish()
@@ -61,15 +62,6 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         leaf.fill_in(document)
         leaf.set_heading(name_of(page.appliance), "as its plate says")
     return leaf
-
-
-def _prepare(document: dict[str, Any], fields: dict[str, Field]) -> None:
-    """Turn what a field shows in a way of its own into what a document says."""
-    if points := document.get("test_points"):
-        document["test_points"] = str(points).split(", ")
-    installed = fields["installed"]
-    if isinstance(installed, DateField) and (date := installed.value()):
-        document["installed"] = date.isoformat()
 
 
 def _plate(desk: Desk, kinds: Sequence[str], fuels: Sequence[str]) -> Group:

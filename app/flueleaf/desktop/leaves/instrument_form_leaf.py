@@ -30,16 +30,14 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     known = next((one for one in register.choices(desk.book).instruments if one.id == number), None)
 
     def keep(document: dict[str, Any]) -> Changes:
-        if (date := due.value()) is not None:
-            document["calibration_due"] = date.isoformat()
         reader = Reader.of(document, typed=True)
         read = read_instrument(reader)
         reader.finish()
         return register.save_instrument(desk.book, _with_what_is_not_asked(read, known))
 
-    due = DateField("calibration_due", "calibration due", today=desk.today)
     groups = (
-        Group("analyser", (TextField("name", "name"), TextField("serial", "serial", width_px=240), due)),
+        Group("analyser", (TextField("name", "name"), TextField("serial", "serial", width_px=240),
+            DateField("calibration_due", "calibration due", today=desk.today))),
         Group("tolerance", (
             NumberField("tolerance.co_ppm.abs", QUANTITIES["co_ppm"], label="CO, ±"),
             NumberField("tolerance.co_ppm.rel", SHARE, label="CO, ± share of the reading"),
