@@ -125,7 +125,8 @@ def load(folder: Path) -> Scenario:
     """Read the scenario's files.
 
     Args:
-        folder: where business, catalogue, customers, premises, prices, defects, quotes and town (.toml) lie.
+        folder: where business, catalogue, customers, premises, prices, defects, quotes and town (.toml)
+            and the pictures they name lie.
     """
     raw = {
         path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in sorted(folder.glob("*.toml"))
@@ -134,7 +135,7 @@ def load(folder: Path) -> Scenario:
     payers = {entry["key"]: _payer(entry) for entry in raw["customers"]["customer"]}
     town = raw["town"]
     return Scenario(
-        business=_business(raw["business"]["business"]),
+        business=_business(raw["business"]["business"], folder),
         analysers=tuple(_analyser(entry) for entry in raw["business"]["instrument"]),
         places=tuple(_place(entry, payers, models) for entry in raw["premises"]["premises"]),
         prices=raw["prices"]["price"],
@@ -152,8 +153,10 @@ def load(folder: Path) -> Scenario:
     )
 
 
-def _business(entry: Json) -> Business:
-    return Business(**{**entry, "address": tuple(entry["address"])})
+def _business(entry: Json, folder: Path) -> Business:
+    pictures = {f"{name}_png": (folder / entry[name]).read_bytes() for name in ("logo", "signature")}
+    rest = {key: value for key, value in entry.items() if key not in ("logo", "signature")}
+    return Business(**{**rest, **pictures, "address": tuple(entry["address"])})
 
 
 def _model(entry: Json) -> Model:
