@@ -105,3 +105,14 @@ def test_the_text_names_both_values_and_the_day() -> None:
     found = judge(flue(co_ppm=200, co2_pct=None, o2_pct=None), previous=(before(flue()),))
     assert "CO was 61 ppm on 2025-11-20 and is 200 ppm now" in found.doubts[0].text
     assert (found.doubts[0].point, found.doubts[0].rate) == ("flue", "max")
+
+
+def test_what_one_visit_lacks_is_not_compared() -> None:
+    bare = flue(co_ppm=None)
+    assert changed(flue(), before(bare)) == []
+    assert changed(bare, before(flue())) == []
+
+
+def test_an_earlier_visit_of_the_same_day_counts() -> None:
+    now = flue(co_ppm=200, o2_pct=None, co2_pct=None)
+    assert changed(now, before(flue(o2_pct=None, co2_pct=None), date=DAY)) == ["co_ppm"]

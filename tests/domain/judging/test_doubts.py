@@ -85,6 +85,13 @@ def test_the_last_digit_may_be_rounded_or_cut(typed: str, doubted: bool) -> None
     assert ("ratio-disagrees" in codes(one)) is doubted
 
 
+@pytest.mark.parametrize(("typed", "doubted"), [("0.00109999", False), ("0.0011", True)])
+def test_a_whole_digit_beyond_what_the_digits_allow_is_doubted(typed: str, doubted: bool) -> None:
+    # CO up to 12.5 and CO2 from 1.25: 0.001 at most, worked by hand.
+    one = judge_one(flue(co_ppm=12, co2_pct="1.3", o2_pct=None, ratio=typed))
+    assert ("ratio-disagrees" in codes(one)) is doubted
+
+
 def test_with_derived_co2_the_analysers_own_fuel_setting_is_allowed_for() -> None:
     fuels = load_fuels()
     highest = [fuels[name].co2_max_pct for name in ("natural gas", "methane")]
