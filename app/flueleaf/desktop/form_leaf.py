@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.change_hub import Changed
@@ -59,6 +60,7 @@ class FormLeaf(Leaf):
             section.set_caution(group.caution)
             for field in group.fields:
                 self.fields[field.objectName()] = section.add_row(field)
+        self.add_more()
         end = self.add_section(Section("keep"))
         end.add_buttons(
             button("Keep", "form.keep", self.keep_all, primary=True),
@@ -71,6 +73,13 @@ class FormLeaf(Leaf):
             Command("Keep", ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
             Command("Leave without keeping", ("Ctrl+W",), self.finished.emit),
         )
+
+    def add_more(self) -> None:
+        """Add sections that are no fields, before the end of the form."""
+
+    def first_focus(self) -> QWidget | None:
+        """Begin at the first field."""
+        return next((field.control() for field in self.fields.values()), None)
 
     def fill_in(self, document: Document) -> None:
         """Fill the fields from a document of the same shape."""

@@ -86,15 +86,13 @@ class Leaf(QWidget):
         return ()
 
     def first_focus(self) -> QWidget | None:
-        """Return where the cursor goes when the leaf is opened; None: the first control of the page."""
-        return next(
-            (
-                w
-                for w in self._page.findChildren(QWidget)
-                if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isEnabled() and not w.isHidden()
-            ),
-            None,
-        )
+        """Return where the cursor goes at opening: to what one comes for, else to the first control."""
+        stops = [
+            w
+            for w in self._page.findChildren(QWidget)
+            if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isEnabled() and not w.isHidden()
+        ]
+        return next((w for w in stops if w.property("primary")), stops[0] if stops else None)
 
     def leaving(self) -> None:
         """Called before another leaf is shown or the window closes: keep what is typed."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
@@ -11,6 +13,18 @@ from flueleaf.desktop.theme import Theme, current
 from flueleaf.desktop.verdict_mark import MARK_PX, VERDICTS, paint_mark
 
 ROW_PX = 30
+WRAPPED = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
+
+
+@dataclass(frozen=True, slots=True)
+class _Stacked:
+    """A row on several lines: its texts, and the rectangles of the first cell and of the others."""
+
+    first: str
+    verdict: str
+    others: str
+    above: QRect
+    below: QRect
 
 
 class RowsDelegate(QStyledItemDelegate):
@@ -86,36 +100,44 @@ class RowsDelegate(QStyledItemDelegate):
         shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignLeft | middle, shown)
 
-    def _paint_stacked(self, painter: QPainter, theme: Theme, box: QRect, row: int) -> None:
-        """Paint a row on two lines: the stretching cell with its verdict, the other cells under it."""
+    def stacked_height(self, row: int, width: int) -> int:
+        """Return the height of a row set on two or more lines within a width."""
+        theme = current()
+        parts = self._stacked_parts(theme, QRect(0, 0, width, 0), row)
+        return parts.below.bottom() + theme.space(2)
+
+    def _stacked_parts(self, theme: Theme, box: QRect, row: int) -> _Stacked:
+        """Return the texts of a row and where they stand: first cell and verdict, the other cells below."""
         cells = list(zip(self._model.columns, self._model.rows[row].cells, strict=True))
         first = next((text for column, text in cells if column.stretch), "")
         verdict = next((text for column, text in cells if column.kind == "verdict"), "")
-        others = [
+        others = " · ".join(
             f"{column.title} {text}" if column.kind == "figure" else text
             for column, text in cells
             if text and not column.stretch and column.kind != "verdict"
-        ]
-        room = box.adjusted(theme.space(1), theme.space(1), -theme.space(1), -theme.space(1))
-        upper = QRect(room.left(), room.top(), room.width(), room.height() // 2)
-        lower = upper.translated(0, room.height() // 2)
+        )
+        metrics = QFontMetrics(theme.font())
+        room = box.adjusted(theme.space(1), theme.space(1), -theme.space(1), 0)
+        beside = metrics.horizontalAdvance(verdict) + 2 * theme.px(MARK_PX) if verdict else 0
+        above = metrics.boundingRect(room.adjusted(0, 0, -beside, 9999), WRAPPED, first)
+        top = max(above.bottom(), room.top() + metrics.height()) + theme.space(0.5)
+        below = metrics.boundingRect(QRect(room.left(), top, room.width(), 9999), WRAPPED, others)
+        return _Stacked(first, verdict, others, above, below)
+
+    def _paint_stacked(self, painter: QPainter, theme: Theme, box: QRect, row: int) -> None:
+        parts = self._stacked_parts(theme, box, row)
         painter.setFont(theme.font())
-        metrics = painter.fontMetrics()
-        middle = Qt.AlignmentFlag.AlignVCenter
         painter.setPen(theme.colour("ink"))
-        if verdict in VERDICTS:
-            wide = metrics.horizontalAdvance(verdict)
-            painter.drawText(upper, Qt.AlignmentFlag.AlignRight | middle, verdict)
+        painter.drawText(parts.above, WRAPPED, parts.first)
+        if parts.verdict in VERDICTS:
+            metrics = painter.fontMetrics()
+            line = QRect(box.left(), parts.above.top(), box.width() - theme.space(1), metrics.height())
+            painter.drawText(line, Qt.AlignmentFlag.AlignRight, parts.verdict)
             side = theme.px(MARK_PX)
-            centre = QPointF(upper.right() - wide - side, upper.center().y() + 1)
-            paint_mark(painter, verdict, centre, side)
-            upper.setRight(upper.right() - wide - 2 * side)
-            painter.setPen(theme.colour("ink"))
-        left = Qt.AlignmentFlag.AlignLeft | middle
-        elide = Qt.TextElideMode.ElideRight
-        painter.drawText(upper, left, metrics.elidedText(first, elide, upper.width()))
+            left = line.right() - metrics.horizontalAdvance(parts.verdict) - side
+            paint_mark(painter, parts.verdict, QPointF(left, line.center().y() + 1), side)
         painter.setPen(theme.colour("soft"))
-        painter.drawText(lower, left, metrics.elidedText(" · ".join(others), elide, lower.width()))
+        painter.drawText(parts.below, WRAPPED, parts.others)
 
     def _longest_fraction(self, column: int, metrics: QFontMetrics) -> int:
         fractions = ("".join(row.cells[column].partition(".")[1:]) for row in self._model.rows)

@@ -13,7 +13,6 @@ from flueleaf.desktop.rows_table_model import Column, Row, RowsTableModel
 from flueleaf.desktop.theme import current
 
 HEAD_PX = 24
-STACKED_ROW_PX = 48
 
 
 class RowsPanel(QTableView):
@@ -152,9 +151,14 @@ class RowsPanel(QTableView):
                 self.setSpan(row, 0, 1, model.columnCount())
         self.horizontalHeader().setVisible(self._headed and not stacked)
         head = theme.px(HEAD_PX) if self._headed and not stacked else 0
-        each = theme.px(STACKED_ROW_PX if stacked else ROW_PX)
-        self.verticalHeader().setDefaultSectionSize(each)
-        self.setFixedHeight(head + each * model.rowCount() + 2)
+        self.verticalHeader().setDefaultSectionSize(theme.px(ROW_PX))
+        heights = [
+            self._painting.stacked_height(row, self.width()) if stacked else theme.px(ROW_PX)
+            for row in range(model.rowCount())
+        ]
+        for row, height in enumerate(heights):
+            self.setRowHeight(row, height)
+        self.setFixedHeight(head + sum(heights) + 2)
 
     def _on_opened(self, index: QModelIndex) -> None:
         if (place := self._rows_model.place(index)) is not None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
@@ -19,13 +19,16 @@ POINTS_PER_PIXEL = 72.0 / DOTS_PER_INCH
 class ChartPanel(QWidget):
     """One figure, drawn anew when the theme changes; subclasses draw in ``draw``."""
 
-    def __init__(self, name: str, words: str, *, height_px: int, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, name: str, words: str, *, height_px: int, wait_ms: int = 0, parent: QWidget | None = None
+    ) -> None:
         """Keep the room for a chart.
 
         Args:
             name: object name.
             words: what the chart shows, in words; stands below it and is what a screen reader hears.
             height_px: height of the figure at 100 % text.
+            wait_ms: how long after the leaf it is drawn.
             parent: the widget it stands in.
         """
         super().__init__(parent)
@@ -35,6 +38,11 @@ class ChartPanel(QWidget):
         self._figure: Any = None
         self._canvas: Any = None
         self._drawn_with: Theme | None = None
+        # The leaf is painted first, then one chart after the other, so that no single wait is felt.
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(wait_ms)
+        self._soon.timeout.connect(self._show_figure)
         self._room = QWidget()
         self._room.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._inner = QVBoxLayout(self._room)
@@ -59,9 +67,9 @@ class ChartPanel(QWidget):
         """Ask for the library when first seen."""
         super().showEvent(event)
         if plotting().library is not None:
-            self._show_figure()
+            self._soon.start()
         else:
-            plotting().ready.connect(self._show_figure, Qt.ConnectionType.UniqueConnection)
+            plotting().ready.connect(self._soon.start, Qt.ConnectionType.UniqueConnection)
             plotting().begin()
 
     def changeEvent(self, event: QEvent) -> None:

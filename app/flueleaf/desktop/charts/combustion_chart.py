@@ -20,7 +20,9 @@ class CombustionChart(ChartPanel):
     """Where a reading lies off the line, analyser, fuel or seal wants a second look."""
 
     def __init__(self, page: AppliancePage, parent: QWidget | None = None) -> None:
-        super().__init__("chart.combustion", combustion_words(page), height_px=HEIGHT_PX, parent=parent)
+        super().__init__(
+            "chart.combustion", combustion_words(page), height_px=HEIGHT_PX, wait_ms=120, parent=parent
+        )
         self._shown = page
 
     def draw(self, library: Any, figure: Any, theme: Theme) -> None:

@@ -36,7 +36,7 @@ class HistoryChart(ChartPanel):
     """Two charts over one axis of years."""
 
     def __init__(self, page: AppliancePage, parent: QWidget | None = None) -> None:
-        super().__init__("chart.history", history_words(page), height_px=HEIGHT_PX, parent=parent)
+        super().__init__("chart.history", history_words(page), height_px=HEIGHT_PX, wait_ms=20, parent=parent)
         self._rows = flue_rows(page)
         self._panels = _panels(page)
 

@@ -32,14 +32,16 @@ class BusinessForm(FormLeaf):
         self._logo, self._signature = self._known.logo_png, self._known.signature_png
         heading = ("Your business", "as your papers show it")
         super().__init__(desk, place, heading=heading, groups=_groups(), keep=self._keep_business)
-        section = self.add_section(Section("pictures", self._pictures_there()))
-        self._pictures_section = section
-        section.add_buttons(
+        known = dataclasses.asdict(self._known)
+        self.fill_in({key: value for key, value in known.items() if not key.endswith("_png")})
+
+    def add_more(self) -> None:
+        """The two pictures."""
+        self._pictures_section = self.add_section(Section("pictures", self._pictures_there()))
+        self._pictures_section.add_buttons(
             button("Choose a logo", "business.logo", self._choose_logo),
             button("Choose a signature", "business.signature", self._choose_signature),
         )
-        known = dataclasses.asdict(self._known)
-        self.fill_in({key: value for key, value in known.items() if not key.endswith("_png")})
 
     def _keep_business(self, document: dict[str, Any]) -> Changes:
         if not document.get("name"):

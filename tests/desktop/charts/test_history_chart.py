@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from decimal import Decimal
+
+from flueleaf.desktop.charts.combustion_chart import combustion_words
+from flueleaf.desktop.charts.history_chart import flue_rows, history_words
+from flueleaf.domain.records.register import Appliance, Customer, Point, Premises, Rate
+from flueleaf.operations.pages import AppliancePage, ChartLimits, ReadingRow
+
+EMPTY = AppliancePage(Appliance("condensing boiler"), Premises(("3 Quay Lane",)), Customer("Ines Dunnaker"))
+
+
+def slip(
+    year: int, rate: Rate, co: str, verdict: str, *, point: Point = "flue", decides: bool = True
+) -> ReadingRow:
+    values = {"o2_pct": Decimal("4.8"), "co2_pct": Decimal("9.1"), "co_ppm": Decimal(co)}
+    return ReadingRow(dt.date(year, 11, 25), f"v{year}", point, rate, 1, values, 0.0007, verdict, decides)
+
+
+HISTORY = (
+    slip(2024, "max", "57", "within"),
+    slip(2024, "max", "900", "over", decides=False),
+    slip(2024, "max", "0", "within", point="air inlet"),
+    slip(2024, "min", "18", "within"),
+    slip(2025, "max", "61", "near"),
+)
+PAGE = replace(
+    EMPTY,
+    history=HISTORY,
+    last=HISTORY[-1:],
+    limits=ChartLimits(Decimal(350), "table", Decimal("0.0040"), "maker"),
+    o2_tolerance_pct=0.3,
+    co2_tolerance_pct=0.2,
+)
+
+
+def test_only_the_flue_is_charted() -> None:
+    assert len(flue_rows(PAGE)) == 4
+
+
+def test_the_words_say_readings_rates_and_limits() -> None:
+    assert history_words(PAGE) == (
+        "At maximum rate: 2 readings, CO 57 to 61 ppm; last 25 Nov 2025, near. "
+        "At minimum rate: 1 reading, CO 18 ppm; last 25 Nov 2024, within. "
+        "Rule table’s limit 350 ppm CO; maker’s limit 0.004 CO/CO2 ratio."
+    )
+
+
+def test_nothing_is_said_of_nothing() -> None:
+    assert history_words(EMPTY) == "No flue readings yet."
+    assert combustion_words(EMPTY) == "No slip with both O2 and CO2 yet."
+    assert history_words(replace(PAGE, limits=ChartLimits())).endswith("No limit applies.")
+
+
+def test_the_combustion_words_say_the_last_visit_and_the_crosses() -> None:
+    assert combustion_words(PAGE) == (
+        "25 Nov 2025: maximum rate O2 4.8 %, CO2 9.1 %. The line is complete combustion of natural gas; "
+        "the crosses are the instrument's tolerance, ±0.3 % O2, ±0.2 % CO2."
+    )
