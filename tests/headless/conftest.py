@@ -46,6 +46,19 @@ def call(capsys: pytest.CaptureFixture[str]) -> Call:
     return run
 
 
+@pytest.fixture
+def ask(call: Call, tmp_path: Path) -> Call:
+    """Call a command that reads a document: JSON text as it stands, or what becomes JSON."""
+
+    def run(command: str, document: object, *more: object) -> Said:
+        file = tmp_path / "document.json"
+        text = document if isinstance(document, str) else json.dumps(document)
+        file.write_text(text, encoding="utf-8")
+        return call(command, file, *more)
+
+    return run
+
+
 @pytest.fixture(scope="session")
 def blank_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A book of a business registered for VAT, without any visit."""
