@@ -17,7 +17,8 @@ from tests.storage.samples import CUSTOMER, registered, seal_papers
 
 from flueleaf.domain.problems import BookProblem
 from flueleaf.storage import drafts, migrations, register, search, verify
-from flueleaf.storage.book import Book, _take_name, copy_to
+from flueleaf.storage.book import Book, _new_file, _take_name, copy_to
+from flueleaf.storage.connecting import connect
 from flueleaf.storage.problems import problem_of
 
 APP = Path(__file__).parents[2] / "app"
@@ -89,6 +90,14 @@ def test_a_book_made_elsewhere_meanwhile_wins(tmp_path: Path) -> None:
     with pytest.raises(FileExistsError):
         _take_name(made, name)
     assert name.read_text() == "theirs"
+
+
+def test_a_file_that_appears_while_the_book_is_made_is_left(path: Path) -> None:
+    with pytest.raises(BookProblem, match="already a file"), _new_file(path) as made:  # noqa: PT012
+        made.write_text("ours")
+        path.write_text("theirs")
+    assert path.read_text() == "theirs"
+    assert list(path.parent.iterdir()) == [path]
 
 
 def test_a_stick_without_hard_links_will_do(tmp_path: Path) -> None:
@@ -179,6 +188,15 @@ def test_reading_neither_makes_nor_alters_a_file(book: Book, path: Path) -> None
     assert (path.read_bytes(), path.stat().st_mtime_ns, path.parent.stat().st_mtime_ns) == before
 
 
+def test_a_folder_that_may_not_be_looked_into(guarded: Path) -> None:
+    euid = os.geteuid()
+    os.seteuid(os.getuid())
+    guarded.chmod(0)
+    os.seteuid(euid)
+    with pytest.raises(BookProblem, match="cannot be read"):
+        Book.open(guarded / "a.book", read_only=True)
+
+
 def test_a_book_locked_by_another_program(book: Book, path: Path) -> None:
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
@@ -191,6 +209,8 @@ def test_a_book_locked_by_another_program(book: Book, path: Path) -> None:
         for read_only in (True, False):
             with pytest.raises(BookProblem, match="locked"):
                 Book.open(path, read_only=read_only, busy_ms=0)
+        with pytest.raises(sqlite3.OperationalError, match="locked"):
+            connect(path, "rw", busy_ms=0)
         other.execute("ROLLBACK")
     with book.writing() as tx:
         register.add_customer(tx, CUSTOMER)

@@ -109,6 +109,13 @@ def test_a_failing_step_leaves_the_book_as_it_was(
     assert list(path.parent.iterdir()) == [path]
 
 
+def test_a_book_whose_making_fails_is_not_there(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(migrations, "STEPS", (version_failing,))
+    with pytest.raises(sqlite3.OperationalError):
+        Book.create(path)
+    assert list(path.parent.iterdir()) == []
+
+
 def test_a_file_that_died_before_its_first_step_counts_as_unbegun() -> None:
     con = sqlite3.connect(":memory:")
     assert migrations.applied(con) == ()

@@ -161,6 +161,12 @@ def test_a_moment_without_zone_is_refused(book: Book) -> None:
         seal_one(book, issued_at=AT.replace(tzinfo=None))
 
 
+def test_facts_that_are_no_json_are_refused(book: Book) -> None:
+    with pytest.raises(ValueError, match="Expecting"):
+        seal_one(book, facts="")
+    assert verify.verify(book.con) == []
+
+
 @pytest.mark.parametrize("number", ["R-2026-1", "-2026-0001", "R-2026-00001", "R20260001", "R-x-0001", ""])
 def test_what_is_no_number_of_a_paper(number: str) -> None:
     with pytest.raises(ValueError, match=r"paper|int|unpack"):

@@ -71,6 +71,18 @@ def test_a_new_date_takes_the_place_of_the_open_one(book: Book) -> None:
     ]
 
 
+def test_what_is_due_at_some_premises(book: Book) -> None:
+    registered(book)
+    with book.writing() as tx:
+        register.add_premises(tx, Premises(("1 Mole End",)))
+        schedule.set_due(tx, rule=YEARLY, date=DAY, reason="appliance", appliance_id=1)
+        schedule.set_due(
+            tx, rule="landlord check", date=dt.date(2027, 1, 1), reason="premises", premises_id=1
+        )
+        schedule.set_due(tx, rule="landlord check", date=DAY, reason="elsewhere", premises_id=2)
+    assert [one.why for one in schedule.due_of_premises(book.con, 1)] == ["premises", "appliance"]
+
+
 def test_closing(book: Book) -> None:
     registered(book)
     with book.writing() as tx:

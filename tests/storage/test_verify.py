@@ -221,6 +221,20 @@ def test_a_page_overwritten_is_found(sealed: Path) -> None:
     assert ("file-damaged", "") in faults(sealed)
 
 
+def test_facts_that_are_no_json_are_found_even_with_their_hash(sealed: Path) -> None:
+    with unguarded(sealed) as con:
+        con.execute("UPDATE paper_body SET facts = '{' WHERE paper_id = 2")
+        con.execute("UPDATE sealed_paper SET facts_sha256 = ? WHERE id = 2", (sealing.sha256_of_text("{"),))
+    assert faults(sealed) == {("file-damaged", ""), ("fingerprint-wrong", R2)}
+
+
+def test_a_row_no_check_would_have_let_in_is_found(sealed: Path) -> None:
+    with closing(sqlite3.connect(sealed, isolation_level=None)) as con:
+        con.execute("PRAGMA ignore_check_constraints = ON")
+        con.execute("INSERT INTO draft VALUES ('visit', 'a', 'no json', '')")
+    assert faults(sealed) == {("file-damaged", "")}
+
+
 def test_a_text_that_is_no_text_is_found(sealed: Path) -> None:
     data = sealed.read_bytes()
     assert data.count(b"service record") > 3

@@ -15,6 +15,7 @@ from flueleaf.domain.records.register import ApplianceId
 from flueleaf.domain.records.visits import Slip, Visit
 from flueleaf.storage import register, visits
 from flueleaf.storage.book import Book
+from flueleaf.storage.visits.frozen import judged_of_appliance
 
 
 def added(book: Book, visit: Visit = VISIT) -> Visit:
@@ -155,6 +156,14 @@ def test_history_is_one_join(book: Book) -> None:
     plan = [row["detail"] for row in book.con.execute(f"EXPLAIN QUERY PLAN {statements[0]}")]
     assert [line for line in plan if line.startswith("SCAN")] == []
     assert visit.works[0].appliance.id == 1
+
+
+def test_what_was_judged_of_an_appliance_comes_in_the_shape_it_was_given(book: Book) -> None:
+    visit = added(book)
+    assert judged_of_appliance(book.con, ApplianceId(1)) == {
+        (visit.visit_id, "flue", "max", 1): RESULT["slips"][0]["judged"]
+    }
+    assert judged_of_appliance(book.con, ApplianceId(2)) == {}
 
 
 def test_last_slips_are_those_before_the_day_latest_first(book: Book) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import sqlite3
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -109,11 +110,12 @@ def add_sealed(
         replaces: number of the paper it corrects.
 
     Raises:
-        ValueError: a moment without zone, or a number of another form.
+        ValueError: a moment without zone, a number of another form, facts that are no JSON.
         sqlite3.IntegrityError: the number is not the newest of its series.
     """
     if issued_at.tzinfo is None:
         raise ValueError("the moment of sealing has a zone")
+    json.loads(facts)
     series, year, ordinal = parts_of(number)
     previous_fingerprint, previous_seal = last_chain(tx.conn)
     fingerprint = sealing.fingerprint(number, kind, facts, previous_fingerprint)

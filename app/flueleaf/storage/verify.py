@@ -54,7 +54,7 @@ def verify(con: sqlite3.Connection) -> list[VerifyFault]:
     for check in checks:
         try:
             faults.extend(check(con))
-        except sqlite3.DatabaseError as error:
+        except (sqlite3.DatabaseError, ValueError, TypeError) as error:  # damage may look like any value
             faults.append(VerifyFault("file-damaged", "", f"The file cannot be read through: {error}."))
     return list(dict.fromkeys(faults))
 
