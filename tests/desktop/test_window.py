@@ -3,6 +3,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QWidget
@@ -119,6 +120,24 @@ def test_large_text_folds_the_finder_until_it_is_called(qtbot: QtBot, window: Ma
     assert not window.finder.isVisible()
     qtbot.keyClick(focused(window), Qt.Key.Key_0, CTRL)
     assert window.finder.isVisible()
+
+
+def test_one_key_goes_round_the_columns(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(1280, 800)
+    qtbot.keyClick(focused(window), Qt.Key.Key_F6)
+    assert window.margin.hasFocus()
+    qtbot.keyClick(focused(window), Qt.Key.Key_F6)
+    assert window.finder.edit.hasFocus()
+    qtbot.keyClick(focused(window), Qt.Key.Key_F6)
+    assert window.leaf is not None
+    assert window.leaf.isAncestorOf(focused(window))
+
+
+@pytest.mark.parametrize("place", [PREMISES, Place("appliance", "1")])
+def test_a_new_visit_goes_to_the_premises_shown(window: MainWindow, place: Place) -> None:
+    window.go(place)
+    assert window.leaf is not None
+    assert window.leaf.premises_key() == "1"
 
 
 def test_a_change_is_said_and_reloads_the_leaf(window: MainWindow) -> None:

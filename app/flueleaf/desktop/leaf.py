@@ -85,6 +85,10 @@ class Leaf(QWidget):
         """Return the leaf's own actions."""
         return ()
 
+    def premises_key(self) -> str:
+        """Return the id of the premises a new visit begun here goes to, "" for none."""
+        return ""
+
     def first_focus(self) -> QWidget | None:
         """Return where the cursor goes at opening: to what one comes for, else to the first control."""
         stops = [

@@ -79,6 +79,8 @@ QHeaderView::section {
     padding: ${s1}px ${s2}px ${s1}px ${s1}px; font-size: ${small}px;
 }
 QScrollArea { border: 0; background: transparent; }
+QScrollArea#margin { border-left: 2px solid transparent; }
+QScrollArea#margin:focus { border-left: 2px solid $focus; }
 
 QMenuBar { background: $desk; color: $ink; border-bottom: 1px solid $hairline; }
 QMenuBar::item { padding: ${s1}px ${s2}px; background: transparent; }

@@ -138,6 +138,16 @@ class MainWindow(QMainWindow):
         (target or self._holder).setFocus(Qt.FocusReason.ShortcutFocusReason)
         self._fold()
 
+    def next_column(self) -> None:
+        """Take the keyboard from the finder to the leaf, from there to the margin, and round."""
+        focused = self.focusWidget() or self
+        if self.finder.isAncestorOf(focused):
+            self.focus_leaf()
+        elif self._holder.isAncestorOf(focused) and self.margin.isVisible():
+            self.margin.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        else:
+            self.start_finding()
+
     def toggle_margin(self) -> None:
         """Show or hide the margin; where it is folded away it takes the finder's room."""
         if self._is_narrow():

@@ -25,7 +25,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command("Tonight", ("Ctrl+T",), lambda: window.go(TONIGHT), "Go"),
         Command("Back", ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),
         Command("Forward", ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
-        Command("To the leaf", ("F6",), window.focus_leaf, "Go"),
+        Command("Next column", ("F6",), window.next_column, "Go"),
         Command("Margin", ("Ctrl+M",), window.toggle_margin, "View"),
         Command("Larger text", ("Ctrl+=", "Ctrl++"), keeper.larger, "View"),
         Command("Smaller text", ("Ctrl+-",), keeper.smaller, "View"),
@@ -37,8 +37,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
 
 def _new_visit(window: MainWindow) -> Place:
     """A new visit belongs to the premises shown, where some are."""
-    place = window.leaf.place if window.leaf is not None else TONIGHT
-    return Place("visit", within=place.key if place.leaf == "premises" else "")
+    return Place("visit", within=window.leaf.premises_key() if window.leaf is not None else "")
 
 
 def _close(window: MainWindow) -> None:

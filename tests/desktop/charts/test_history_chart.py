@@ -44,6 +44,7 @@ def test_the_words_say_readings_rates_and_limits() -> None:
     assert history_words(PAGE) == (
         "At maximum rate: 2 readings, CO 57 to 61 ppm; last 25 Nov 2025, near. "
         "At minimum rate: 1 reading, CO 18 ppm; last 25 Nov 2024, within. "
+        "1 earlier attempt superseded by a later one, 1 of them over. "
         "Rule table’s limit 350 ppm CO; maker’s limit 0.004 CO/CO2 ratio."
     )
 

@@ -17,6 +17,7 @@ from flueleaf.operations.pages import AppliancePage, ReadingRow
 HEIGHT_PX = 340
 MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
 LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
+LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
 RATE_WORDS = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
 
 
@@ -74,6 +75,11 @@ def history_words(page: AppliancePage) -> str:
     if not said:
         return "No flue readings yet."
     limits = page.limits
+    attempts = [row for row in flue_rows(page) if not row.decides]
+    if attempts:
+        beyond = sum(row.verdict == "over" for row in attempts)
+        count = "1 earlier attempt" if len(attempts) == 1 else f"{len(attempts)} earlier attempts"
+        said.append(f"{count} superseded by a later one, {beyond} of them over.")
     known = (
         _limit_words(limits.co_ppm, " ppm CO", limits.co_source),
         _limit_words(limits.ratio, " CO/CO2 ratio", limits.ratio_source),
@@ -155,7 +161,7 @@ def _draw_rate(
     axes.annotate(
         rate,
         (dates[-1], values[-1]),
-        xytext=(points(theme, 10), 0),
+        xytext=(points(theme, 10), points(theme, LABEL_RISE_PX.get(rate, 0))),
         textcoords="offset points",
         va="center",
         color=theme.palette.soft,

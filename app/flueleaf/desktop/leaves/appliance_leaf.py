@@ -71,6 +71,10 @@ class ApplianceLeaf(Leaf):
             block.add_widget(VerdictPanel(facts))
         return (block,)
 
+    def premises_key(self) -> str:
+        """The premises it stands in."""
+        return str(self._shown.premises.id)
+
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
         return (
@@ -98,7 +102,7 @@ class ApplianceLeaf(Leaf):
         section.add_buttons(button("Edit appliance", "appliance.edit", self._edit))
 
     def _new_visit(self) -> None:
-        self.place_wanted.emit(Place("visit", within=str(self._shown.premises.id)))
+        self.place_wanted.emit(Place("visit", within=self.premises_key()))
 
     def _edit(self) -> None:
         self.place_wanted.emit(Place("appliance_form", self.place.key, str(self._shown.premises.id)))

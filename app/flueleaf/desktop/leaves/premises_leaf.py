@@ -74,6 +74,10 @@ class PremisesLeaf(Leaf):
             blocks.append(MarginSection("next", (f"{first.what}, {long_date(first.date)}", first.why)))
         return blocks
 
+    def premises_key(self) -> str:
+        """These premises."""
+        return self.place.key
+
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
         return (

@@ -18,7 +18,7 @@ class MarginPanel(QScrollArea):
         self.setObjectName("margin")
         self.setAccessibleName("margin")
         self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)  # no stop of Tab; F6 comes here, to scroll by keys
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.show_widgets(())
 
