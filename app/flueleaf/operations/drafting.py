@@ -26,6 +26,7 @@ from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
 KIND = "visit"
+AT = "_at"  # beside the document in a draft, never part of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,10 +102,17 @@ def _usual_instrument(book: Book) -> Instrument | None:
     return listing.usual_instrument(book.con)
 
 
-def keep(book: Book, document: Mapping[str, Any]) -> Changes:
-    """Keep a draft as it stands; returns once it is on the disk."""
+def keep(book: Book, document: Mapping[str, Any], *, at: str = "") -> Changes:
+    """Keep a draft as it stands; returns once it is on the disk.
+
+    Args:
+        book: the book.
+        document: the visit as typed.
+        at: the name of the field the cursor is in, so that the draft can be reopened there.
+    """
+    kept = {**document, AT: at} if at else document
     with book.writing() as tx:
-        drafts.keep(tx, KIND, str(document["visit_id"]), _as_text(document))
+        drafts.keep(tx, KIND, str(document["visit_id"]), _as_text(kept))
     return Changes(frozenset({Topic.DRAFTS}), "kept")
 
 
@@ -114,7 +122,30 @@ def load(book: Book, visit_id: str) -> dict[str, Any] | None:
     if found is None:
         return None
     document: dict[str, Any] = load_json(found.payload, name="draft")
+    document.pop(AT, None)
     return document
+
+
+def left_at(book: Book, visit_id: str) -> str:
+    """Return the name of the field the cursor was in when a draft was kept last, "" if that is not known."""
+    found = drafts.draft(book.con, KIND, visit_id)
+    return str(json.loads(found.payload).get(AT, "")) if found is not None else ""
+
+
+def others_here(book: Book, document: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
+    """Return works for the known appliances of a draft's premises that it does not hold yet."""
+    visit, _ = peek_visit({**document, "works": []}, choices=choices(), today=dt.date.max)
+    premises = register.find_premises(book.con, visit.premises.address, visit.premises.postcode)
+    if premises is None or premises.id is None:
+        return ()
+    plates = [work.get("appliance", {}) for work in document.get("works", ())]
+    there = {(plate.get("serial", ""), plate.get("kind"), plate.get("location", "")) for plate in plates}
+    instrument = _usual_instrument(book)
+    return tuple(
+        _work(one, instrument)
+        for one in register.appliances_of(book.con, premises.id)
+        if (one.serial, one.kind, one.location) not in there
+    )
 
 
 def discard(book: Book, visit_id: str) -> Changes:

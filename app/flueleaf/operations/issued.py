@@ -51,3 +51,8 @@ def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
     data = paper_bytes(book, number)
     put_file(file, data)
     return {"number": number, "file": str(file), "bytes": len(data)}
+
+
+def papers_of_visit(book: Book, visit_ref: int) -> list[stored.SealedPaper]:
+    """Return the papers of a visit in the order they were sealed."""
+    return stored.papers_of_visit(book.con, visit_ref)

@@ -1,4 +1,4 @@
-"""A line for something the book may know already: what fits is offered while typing, anything new is taken."""
+"""A line for something the book may know: what fits is offered while typing, anything new is taken."""
 
 from __future__ import annotations
 

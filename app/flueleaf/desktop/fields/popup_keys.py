@@ -26,7 +26,7 @@ class PopupKeys(QObject):
         if (popup := completer.popup()) is not None:
             popup.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Close the list and go on."""
         if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress or event.key() not in _ON:
             return super().eventFilter(watched, event)

@@ -1,21 +1,22 @@
 """Fields bound to the keys of one object of the visit's document.
 
-The document of a visit is the shape of the headless contract; typed numbers stay the text that was typed, what
-is blank is left out. A form fills its fields from such an object and reads it back; keys that it has no field
-for are kept as they came.
+The document of a visit has the shape of the headless contract; typed numbers stay the text that was typed,
+what is blank is left out. A form fills its fields from such an object and reads it back; keys that it has no
+field for are kept as they came.
 """
 
 from __future__ import annotations
 
 import copy
 import datetime as dt
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from typing import Any, TypeVar
 
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import long_date, read_date
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.number_field import NumberField
 
@@ -74,18 +75,17 @@ class Form:
                 _put(piece, entry.path.split("."), entry.to_value(entry.field))
         return piece
 
-    def find(self, path: str) -> Field | None:
+    def locate(self, path: str) -> Field | None:
         """Return the field of a path, or the first one of what the path names or lies in."""
-        for fits in (path.__eq__, lambda own: own.startswith(f"{path}."), lambda own: path.startswith(own)):
+        for fits in (path.__eq__, partial(_inside, path), path.startswith):
             for entry in self._entries:
                 if fits(entry.path) is True:
                     return entry.field
         return None
 
-    def paths(self) -> Iterator[tuple[str, Field]]:
-        """Yield each path with its field."""
-        for entry in self._entries:
-            yield entry.path, entry.field
+
+def _inside(path: str, own: str) -> bool:
+    return own.startswith(f"{path}.")
 
 
 def typed_text(field: Field) -> str:
@@ -99,10 +99,14 @@ def typed_number(field: NumberField) -> str:
     return typed_text(field) if value is None else f"{value:f}"
 
 
-def typed_date(field: DateField) -> str:
-    """Return an accepted or future date as the document writes it, else the text as it stands."""
-    date = field.read()
-    return typed_text(field) if date is None else date.isoformat()
+def typed_date(today: Callable[[], dt.date]) -> ToValue:
+    """Return the way from a date's text to ISO 8601; a text that is no date stays as it was typed."""
+
+    def value(field: DateField) -> str:
+        date = read_date(field.text(), today())
+        return typed_text(field) if date is None else date.isoformat()
+
+    return value
 
 
 def text_of(value: Any) -> str:

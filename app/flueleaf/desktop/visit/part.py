@@ -27,7 +27,7 @@ class Part(Section):
         """Return the piece as typed."""
         return {}
 
-    def find(self, path: str) -> Field | None:  # noqa: ARG002
+    def locate(self, path: str) -> Field | None:  # noqa: ARG002
         """Return the field of a path inside the piece, None where there is none."""
         return None
 

@@ -1,0 +1,38 @@
+"""A check that is answered by one key and then goes on by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+
+from flueleaf.desktop.fields.words_field import CheckField, Word, WordsField
+
+REFITTED = (Word("true", "refitted", "y"), Word("false", "not refitted", "n"), Word("not sure", key="s"))
+
+
+class AnswerField(CheckField):
+    """Yes, no or n/a; the cursor goes on after the key, to the note after a no."""
+
+    def _on_key(self, event: QKeyEvent) -> bool:
+        return _answer_and_go_on(self, event, super()._on_key)
+
+
+class RefittedField(WordsField):
+    """Whether an opened test point was refitted; nothing is said until the engineer says it."""
+
+    def __init__(self, name: str, label: str) -> None:
+        super().__init__(name, label, REFITTED)
+
+    def _on_key(self, event: QKeyEvent) -> bool:
+        return _answer_and_go_on(self, event, super()._on_key)
+
+
+def _answer_and_go_on(field: WordsField, event: QKeyEvent, take: Callable[[QKeyEvent], bool]) -> bool:
+    letter = event.text().lower()
+    answers = any(word.letter == letter for word in field.words) and event.key() != Qt.Key.Key_Space
+    taken = take(event)
+    if taken and answers:
+        field.move_on()
+    return taken

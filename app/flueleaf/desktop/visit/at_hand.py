@@ -1,0 +1,106 @@
+"""What the margin says of the slip being typed: verdicts as graphs, and last time's values."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from flueleaf.desktop.bullet import BulletFacts
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.visit.slip_column import Spot
+from flueleaf.domain.judging.assessment import WORST_FIRST, Judged, SlipAssessment
+from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.operations.facts.record import judged_facts
+from flueleaf.operations.facts.wording import RATE_NAMES, value_text
+from flueleaf.papers.record.facts import Judged as JudgedFacts
+
+WHOSE = {"maker": "maker’s", "table": "rule table", "none": "no limit"}
+
+
+@dataclass(frozen=True, slots=True)
+class LastTime:
+    """A slip of the past at the same point and rate."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+def graphs(slip: SlipAssessment, key: str) -> list[BulletFacts]:
+    """Return a graph per judged quantity, the one being typed first.
+
+    Both ends of a window share one; of a ratio both typed and computed the worse is shown.
+    """
+    groups: dict[str, list[Judged]] = {}
+    for judged in slip.judged:
+        groups.setdefault(judged.quantity, []).append(judged)
+    found = [(quantity, _graph(slip, group)) for quantity, group in groups.items()]
+    found.sort(key=lambda pair: pair[0] != key)
+    shown = [facts for quantity, facts in found if quantity == key or facts.value is not None]
+    return [facts if n == 0 else _without_source(facts, found) for n, facts in enumerate(shown)]
+
+
+def _without_source(facts: BulletFacts, found: Sequence[tuple[str, BulletFacts]]) -> BulletFacts:
+    """Leave out the document of a limit that the first graph has named already."""
+    named = found[0][1].detail.splitlines()
+    kept = [line for line in facts.detail.splitlines() if line not in named or line.startswith("margin")]
+    return dataclasses.replace(facts, detail="\n".join(kept))
+
+
+def last_time(spot: Spot, past: Sequence[PreviousVisit]) -> LastTime | None:
+    """Return the latest earlier slip at the same point and rate."""
+    for visit in past:
+        for slip in reversed(visit.slips):
+            if (slip.point, slip.rate) == (spot.point, spot.rate):
+                lines = [
+                    f"{quantity.label} {value_text(key, slip.values[key])} {quantity.unit}".rstrip()
+                    for key, quantity in QUANTITIES.items()
+                    if key in slip.values
+                ]
+                by = (f"with {visit.instrument.name}",) if visit.instrument else ()
+                return LastTime(f"last time, {long_date(visit.date)}", (", ".join(lines), *by))
+    return None
+
+
+def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
+    worst = min(group, key=lambda judged: WORST_FIRST.index(judged.verdict))
+    low = next((judged.limit for judged in group if judged.sense == "at least"), None)
+    high = next((judged.limit for judged in group if judged.sense == "at most"), None)
+    said = judged_facts(worst, slip.ratio_text)
+    low, high = (low, high) if worst.limit is not None else (None, None)
+    basis = "" if worst.basis == "measured" else f", {worst.basis}"
+    facts = BulletFacts(
+        title=f"{said.label}{basis}, {RATE_NAMES[slip.rate]}",
+        value_text=_of_limit(
+            said, None if low is None else f"{low:f}", None if high is None else f"{high:f}"
+        ),
+        verdict=worst.verdict,
+        low=None if low is None else float(low),
+        high=None if high is None else float(high),
+        source=WHOSE[worst.source],
+        detail="\n".join(_details(said)),
+    )
+    if worst.value is None:
+        return facts
+    # The guard band of a verdict; the two limits of the air inlet have a narrower one, which is not drawn.
+    wide = float(K_ONE_SIDED) * (worst.standard_uncertainty or 0.0) if slip.point != "air inlet" else 0.0
+    return dataclasses.replace(facts, value=float(worst.value), guard=wide)
+
+
+def _of_limit(said: JudgedFacts, low: str | None, high: str | None) -> str:
+    value = f"{said.value} {said.unit}".strip() if said.value else "no reading yet"
+    if low is not None and high is not None:
+        return f"{value}, window {low} to {high}"
+    if low is not None:
+        return f"{value}, at least {low}"
+    return f"{value} of {high}" if high is not None else value
+
+
+def _details(said: JudgedFacts) -> list[str]:
+    margin = f"margin {said.margin}" if said.margin else ""
+    chance = f"chance beyond {said.chance}" if said.chance else ""
+    return [
+        line for line in (", ".join(one for one in (margin, chance) if one), said.source, said.why) if line
+    ]

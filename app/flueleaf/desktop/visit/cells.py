@@ -1,0 +1,109 @@
+"""Fields set side by side like words, each under its label; what has no room left goes to the next line."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.flow_layout import FlowLayout
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+
+UNIT_PX, GAP_PX = 168, 12
+
+
+class Cell(QWidget):
+    """One field under its label, of a fixed width."""
+
+    def __init__(self, field: Field, words: str, width_px: int) -> None:
+        super().__init__()
+        self._width_px = width_px
+        self.words: QLabel = label(words, role="small", tone="soft")
+        self.words.setBuddy(field.control())
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.words)
+        column.addWidget(field)
+        column.addStretch(1)
+        self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the width in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
+    def _fit(self) -> None:
+        self.setFixedWidth(current().px(self._width_px))
+
+
+class Cells(QWidget):
+    """Cells on a common grid of widths, so that they line up below each other."""
+
+    def __init__(self, parent: QWidget | None = None, *, messages_below: bool = False) -> None:
+        """Make an empty row of cells.
+
+        Args:
+            parent: the widget it stands in.
+            messages_below: the cells are too narrow for a message, so it stands under all of them.
+        """
+        super().__init__(parent)
+        self._messages_below = messages_below
+        self._first = True
+        self._words: list[QLabel] = []
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._bar = QWidget()
+        self._flow = FlowLayout(self._bar, gap_px=current().px(GAP_PX))
+        self._column.addWidget(self._bar)
+
+    def put(self, field: Field, *, units: int = 1, width_px: int = 0, words: str = "") -> Field:
+        """Add a field.
+
+        Args:
+            field: the field.
+            units: its width on the common grid.
+            width_px: a width of its own instead.
+            words: its label, else the field's own.
+        """
+        cell = Cell(field, words or field.label, width_px or units * UNIT_PX + (units - 1) * GAP_PX)
+        self._words.append(cell.words)
+        self._flow.addWidget(cell)
+        if self._messages_below:
+            field.message.setParent(self)
+            self._column.addWidget(field.message)
+            field.message.setVisible(bool(field.fault()))
+        return field
+
+    def put_text(self, text: QLabel, width_px: int, words: str) -> None:
+        """Add a computed figure at the end of the row."""
+        holder = QWidget()
+        column = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        head = label(words, role="small", tone="soft")
+        self._words.append(head)
+        column.addWidget(head, 0, Qt.AlignmentFlag.AlignRight)
+        column.addWidget(text, 1, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        holder.setFixedWidth(current().px(width_px))
+        self._flow.addWidget(holder)
+
+    def set_first(self, first: bool) -> None:
+        """Say whether this is the first of like rows; the others show no labels while they stand in line."""
+        self._first = first
+        self._show_words()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show the labels of every row where its cells do not fit side by side."""
+        super().resizeEvent(event)
+        if not self._first:
+            self._show_words()
+
+    def _show_words(self) -> None:
+        wrapped = self._flow.sizeHint().width() > self.width()
+        for words in self._words:
+            words.setVisible(self._first or wrapped)

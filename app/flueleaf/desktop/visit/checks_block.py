@@ -1,0 +1,120 @@
+"""The checks of one stage: a question a line, one key an answer, a note where one is wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.visit.answer_field import AnswerField
+from flueleaf.desktop.visit.ear import Typing
+from flueleaf.domain.judging.kind import Check
+
+NARROW_PX = 460
+
+
+class CheckLine:
+    """One check: question, caution, answer, note."""
+
+    def __init__(self, prefix: str, check: Check) -> None:
+        self.key = check.key
+        self.question = label(check.question, wrap=True)
+        self.caution = label(check.caution, role="small", wrap=True)
+        self.field = AnswerField(f"{prefix}.{check.key}", check.question)
+        self.note = TextField(f"{prefix}.{check.key}.note", "note")
+        self.note.edit.setPlaceholderText("note")
+        self.note.edit.setAccessibleName(f"note: {check.question}")
+        self.field.edited.connect(self._on_answered)
+
+    def fill(self, answer: Mapping[str, Any]) -> None:
+        """Show an answer; {} is none."""
+        self.field.set_text(str(answer.get("answer", "")))
+        self.note.set_text(str(answer.get("note", "")))
+        self.show_note(on=bool(self.note.text()) or self.field.text() == "no")
+
+    def read(self) -> dict[str, Any]:
+        """Return the answer, {} while there is none."""
+        if not self.field.text():
+            return {}
+        note = self.note.text().strip()
+        return {"key": self.key, "answer": self.field.text(), **({"note": note} if note else {})}
+
+    def show_note(self, *, on: bool) -> None:
+        """Show or hide the line of the note."""
+        self.note.setVisible(on)
+
+    def _on_answered(self, answer: str) -> None:
+        if answer == "no":
+            self.show_note(on=True)
+        elif not self.note.text().strip():
+            self.show_note(on=False)
+
+
+class ChecksBlock(QWidget):
+    """All checks of a stage."""
+
+    def __init__(self, typing: Typing, prefix: str, checks: Sequence[Check]) -> None:
+        super().__init__()
+        self._stacked = False
+        self._grid = QGridLayout(self)
+        self.lines = [CheckLine(f"{prefix}.checks", check) for check in checks]
+        self._place()
+        for line in self.lines:
+            line.show_note(on=False)
+        typing.ear.listen(self.fields())
+
+    def fields(self) -> list[Field]:
+        """Return the fields, each answer with its note."""
+        return [field for line in self.lines for field in (line.field, line.note)]
+
+    def fill(self, answers: Mapping[str, Mapping[str, Any]]) -> None:
+        """Show answers by the key of their check."""
+        for line in self.lines:
+            line.fill(answers.get(line.key, {}))
+
+    def read(self) -> list[dict[str, Any]]:
+        """Return the checks that were answered."""
+        return [answer for line in self.lines if (answer := line.read())]
+
+    def unanswered(self) -> list[CheckLine]:
+        """Return the checks without an answer."""
+        return [line for line in self.lines if not line.field.text()]
+
+    def line_of(self, widget: QWidget | None) -> CheckLine | None:
+        """Return the check that a field belongs to."""
+        return next((line for line in self.lines if widget in (line.field, line.note)), None)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Set the answer under its question where the page is narrow."""
+        super().resizeEvent(event)
+        stacked = event.size().width() < current().px(NARROW_PX)
+        if stacked != self._stacked:
+            self._stacked = stacked
+            self._place()
+
+    def _place(self) -> None:
+        while self._grid.count():
+            self._grid.takeAt(0)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(current().space(4))
+        self._grid.setVerticalSpacing(current().space(0.5))
+        self._grid.setColumnStretch(0, 1)
+        top = Qt.AlignmentFlag.AlignTop
+        for n, line in enumerate(self.lines):
+            row = 4 * n
+            line.question.setContentsMargins(0, current().space(1), 0, 0)
+            self._grid.addWidget(line.question, row, 0, 1, 2 if self._stacked else 1)
+            if self._stacked:
+                self._grid.addWidget(line.field, row + 1, 0, 1, 2, top)
+            else:
+                self._grid.addWidget(line.field, row, 1, top | Qt.AlignmentFlag.AlignRight)
+            self._grid.addWidget(line.caution, row + 2, 0, 1, 2)
+            line.caution.setVisible(bool(line.caution.text()))
+            self._grid.addWidget(line.note, row + 3, 0, 1, 2)

@@ -1,0 +1,76 @@
+"""The doubts about the slips, each to be looked into or confirmed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from flueleaf.desktop.buttons import button
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.visit.slip_column import Spot
+from flueleaf.domain.judging.assessment import Doubt
+
+
+class DoubtsPanel(QWidget):
+    """A line a doubt; one about a slip can be confirmed: checked, and it stands."""
+
+    confirmed = Signal(object, str, bool)  # Spot, code, whether it stands
+    grown = Signal()
+
+    def __init__(self, prefix: str) -> None:
+        super().__init__()
+        self._prefix = prefix
+        self._shown: tuple[Doubt, ...] = ()
+        self.buttons: list[QPushButton] = []
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(current().space(2))
+
+    def show_doubts(self, doubts: Sequence[Doubt]) -> None:
+        """Show doubts; the lines are made anew only where they differ, and the cursor stays."""
+        if tuple(doubts) == self._shown:
+            return
+        self._shown = tuple(doubts)
+        focused = QApplication.focusWidget()
+        name = focused.objectName() if focused is not None and self.isAncestorOf(focused) else ""
+        while (item := self._column.takeAt(0)) is not None:
+            if (old := item.widget()) is not None:
+                old.setParent(None)
+                old.deleteLater()
+        self.buttons = []
+        for doubt in self._shown:
+            self._column.addWidget(self._line(doubt))
+        self.setVisible(bool(self._shown))
+        for made in self.buttons:
+            if made.objectName() == name:
+                made.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.grown.emit()
+
+    def _line(self, doubt: Doubt) -> QWidget:
+        line = QWidget()
+        across = QHBoxLayout(line)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(current().space(4))
+        where = f"{Spot(doubt.point, doubt.rate).words}: " if doubt.point and doubt.rate else ""
+        text = label(f"{where}{doubt.text}", role="small", tone="soft" if doubt.confirmed else "", wrap=True)
+        across.addWidget(text, 1)
+        if doubt.point and doubt.rate:
+            across.addWidget(self._button(doubt), 0, Qt.AlignmentFlag.AlignTop)
+        return line
+
+    def _button(self, doubt: Doubt) -> QPushButton:
+        assert doubt.point is not None
+        assert doubt.rate is not None
+        spot = Spot(doubt.point, doubt.rate, doubt.attempt or 1)
+        name = f"{self._prefix}.doubts.{spot.words}.{doubt.code}".replace(", ", ".").replace(" ", "_")
+
+        def turn() -> None:
+            self.confirmed.emit(spot, doubt.code, not doubt.confirmed)
+
+        made = button("Stands – take back" if doubt.confirmed else "Checked, stands", name, turn)
+        made.setAccessibleDescription(f"{spot.words}: {doubt.text}")
+        self.buttons.append(made)
+        return made

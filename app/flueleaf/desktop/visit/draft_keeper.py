@@ -1,0 +1,81 @@
+"""Keeps the draft of a visit in the book: on leaving a field, and soon after the last key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from flueleaf.domain.problems import UserProblem
+from flueleaf.operations import drafting
+from flueleaf.storage.book import Book
+
+WAIT_MS = 600  # after the last key
+
+
+class DraftKeeper(QObject):
+    """Writes only what has changed since it was written last."""
+
+    kept = Signal(bool)
+    failed = Signal(str)
+
+    def __init__(
+        self,
+        book: Book,
+        document: Callable[[], dict[str, Any]],
+        place: Callable[[], str],
+        parent: QObject | None = None,
+    ) -> None:
+        """Make a keeper that has nothing to keep.
+
+        Args:
+            book: the book.
+            document: returns the draft as typed.
+            place: returns the name of the field the cursor is in.
+            parent: its owner.
+        """
+        super().__init__(parent)
+        self._book = book
+        self._document = document
+        self._place = place
+        self._dirty = False
+        self._stopped = False
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.setInterval(WAIT_MS)
+        self._timer.timeout.connect(self.keep)
+
+    def touch(self) -> None:
+        """Take note that something was typed."""
+        if self._stopped:
+            return
+        if not self._dirty:
+            self._dirty = True
+            self.kept.emit(False)
+        self._timer.start()
+
+    def keep(self) -> None:
+        """Write the draft if anything is new; what cannot be written is said, and tried again."""
+        self._timer.stop()
+        if not self._dirty or self._stopped:
+            return
+        try:
+            drafting.keep(self._book, self._document(), at=self._place())
+        except UserProblem as problem:
+            self.failed.emit(f"Not kept yet: {problem}")
+            self._timer.start()
+            return
+        self._dirty = False
+        self.kept.emit(True)
+
+    def stop(self) -> None:
+        """Keep nothing any more: the draft was signed off or put away."""
+        self._stopped = True
+        self._timer.stop()
+
+    def resume(self) -> None:
+        """Go on keeping, after a sign-off that was refused."""
+        self._stopped = False
+        self._dirty = True
+        self.keep()

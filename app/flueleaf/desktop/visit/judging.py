@@ -1,0 +1,87 @@
+"""Showing on the leaf what the judgement says: verdicts, state words, messages at the fields."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+import shiboken6
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.visit.left import Left, fault_message
+from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.domain.money.document import Tally
+from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.records.business import Business
+from flueleaf.operations import bills
+from flueleaf.operations.drafting import Judgement, Past
+
+
+class Messages:
+    """The messages that come from the judgement, not from a field's own check."""
+
+    def __init__(self, find: Callable[[str], Field | None]) -> None:
+        self._find = find
+        self._told: dict[Field, str] = {}
+
+    def show(self, faults: Iterable[Fault], focused: Field | None) -> None:
+        """Tell faults at their fields; the field being typed in is left in peace, what is empty too."""
+        wanted: dict[Field, str] = {}
+        for fault in faults:
+            field = self._find(fault.where) if fault.value else None
+            if field is not None and field is not focused and field.text().strip() and not _own(field):
+                wanted.setdefault(field, fault_message(fault))
+        for field in [field for field in self._told if field not in wanted]:
+            del self._told[field]
+            if shiboken6.isValid(field):
+                field.set_fault(_own(field))
+        for field, message in wanted.items():
+            self._told[field] = message
+            field.set_fault(message)
+
+    def tell(self, left: Iterable[Left]) -> None:
+        """Tell at each field why the sign-off waits for it."""
+        for one in left:
+            if one.field is not None and one.message and not one.field.fault():
+                self._told[one.field] = one.message
+                one.field.set_fault(one.message)
+
+
+def show_works(works: Sequence[WorkPanel], judgement: Judgement, past: Past) -> None:
+    """Show verdicts, doubts and last time's values at each appliance."""
+    for n, (work, assessment) in enumerate(zip(works, judgement.assessments, strict=False)):
+        work.sum_up()
+        work.show_input()
+        if work.combustion is not None:
+            work.combustion.show_past(past.visits[n] if n < len(past.visits) else ())
+            work.combustion.show_assessment(assessment)
+
+
+def show_states(parts: Sequence[Part], left: Sequence[Left]) -> None:
+    """Set the state word of each section."""
+    for part in parts:
+        held = sum(1 for one in left if one.field is not None and _within(part, one.field))
+        asked = len(part.unanswered()) if isinstance(part, StagePart) else 0
+        part.show_left(held + asked)
+
+
+def tally_of(judgement: Judgement, business: Business) -> tuple[Tally | None, tuple[Fault, ...]]:
+    """Return what the lines come to, or the faults in the way of saying it."""
+    if any(fault.where.startswith("lines") for fault in judgement.faults) or not judgement.visit.lines:
+        return None, ()
+    visit = judgement.visit
+    try:
+        return bills.tally_lines("invoice", visit.lines, business, visit.customer, visit.date), ()
+    except Refused as refused:
+        return None, refused.faults
+
+
+def _own(field: Field) -> str:
+    return field.problem() if isinstance(field, LineField) else ""
+
+
+def _within(part: QWidget, field: QWidget) -> bool:
+    return shiboken6.isValid(field) and part.isAncestorOf(field)

@@ -1,0 +1,104 @@
+"""What is left before sign-off: each fault of the judgement as a line that leads to its field."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.visit.lines_part import LinesPart
+from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.domain.problems import Fault
+from flueleaf.operations.drafting import Judgement
+from flueleaf.operations.facts.wording import RATE_NAMES
+
+Find = Callable[[str], Field | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """One thing still open.
+
+    Attributes:
+        text: what it is, for the list.
+        field: where it is put right.
+        message: what is said at the field when sign-off is tried.
+        holds_up: whether sign-off waits for it.
+    """
+
+    text: str
+    field: Field | None
+    message: str
+    holds_up: bool = True
+
+
+def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart, find: Find) -> list[Left]:
+    """Return everything that sign-off waits for, each field once."""
+    several = len(works) > 1
+    found: list[Left] = []
+    missing = {n: list(one.missing) for n, one in enumerate(judgement.assessments)}
+    for fault in (*judgement.faults, *judgement.blocks):
+        number = _work_number(fault.where)
+        where = f"{works[number].name}: " if several and number is not None and number < len(works) else ""
+        if fault.where.endswith("].slips") and number is not None and missing.get(number):
+            slip = missing[number].pop(0)
+            combustion = works[number].combustion
+            field = combustion.field_of(slip) if combustion else None
+            words = f"slip of the {slip.point}, {RATE_NAMES[slip.rate]}"
+            found.append(
+                Left(f"{where}{words}", field, f"Type the {words}, or why it could not be measured.")
+            )
+        else:
+            found.append(_plain(fault, find(fault.where), where))
+    found += [
+        Left("VAT rate of a line", field, "Type the rate in %, 0 where the line is zero-rated.")
+        for field in lines.without_rate()
+    ]
+    return _once(found)
+
+
+def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
+    """Return the checks without an answer, a line a stage; sign-off does not wait for them."""
+    found = []
+    for work in works:
+        for part in work.stages:
+            if open_lines := part.unanswered():
+                count = len(open_lines)
+                words = f"{part.title}: {count} check{'s' if count > 1 else ''} not answered"
+                found.append(Left(words, open_lines[0].field, "", holds_up=False))
+    return found
+
+
+def fault_message(fault: Fault) -> str:
+    """Return a fault as the message under its field."""
+    shown = fault.value if len(fault.value) <= 24 else f"{fault.value[:23]}…"
+    return f"“{shown}” cannot be used. Type {fault.accepted}." if shown else f"Still open: {fault.accepted}."
+
+
+def _plain(fault: Fault, field: Field | None, where: str) -> Left:
+    if ".close_up." in fault.where:
+        point = fault.where.rpartition(".")[2]
+        said = {"not sure": ", not sure", "false": ", not refitted"}.get(fault.value, "")
+        words = f"{point} test point{said or ' not confirmed refitted'}"
+        message = f"Confirm that the {point} test point is refitted once you have seen it."
+        return Left(f"{where}{words}", field, message)
+    name = field.label if field is not None else fault.where
+    if not fault.value:
+        return Left(f"{where}{name}", field, f"Still open: {fault.accepted}.")
+    if fault.where.endswith(".outcome"):
+        return Left(f"{where}outcome: {fault.accepted}", field, f"Choose {fault.accepted}.")
+    return Left(f"{where}{name}: “{fault.value[:24]}” cannot be used", field, fault_message(fault))
+
+
+def _once(found: list[Left]) -> list[Left]:
+    """Return each field once: the first thing said of it is enough."""
+    seen: dict[object, Left] = {}
+    for left in found:
+        seen.setdefault((id(left.field), left.text) if left.field is None else id(left.field), left)
+    return list(seen.values())
+
+
+def _work_number(path: str) -> int | None:
+    if not path.startswith("works["):
+        return None
+    return int(path.removeprefix("works[").partition("]")[0])

@@ -1,0 +1,73 @@
+"""Outcome: defects as the engineer classes them, how the appliance is left, and who was told."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.fields.words_field import Word, WordsField
+from flueleaf.desktop.section import label
+from flueleaf.desktop.visit.cells import Cells
+from flueleaf.desktop.visit.form import Form
+from flueleaf.desktop.visit.rows_part import TypedRow, TypedRows
+from flueleaf.desktop.visit.stage_part import StagePart
+
+# "left in use" and "left in use with notes" both begin with an l; the second answers to its notes.
+OUTCOMES = (
+    Word("left in use", key="l"),
+    Word("left in use with notes", key="n"),
+    Word("made safe", key="m"),
+    Word("isolated", key="i"),
+    Word("not accessed", key="x"),
+)
+CLASSES = (Word("immediately dangerous", key="i"), Word("at risk", key="r"), Word("advice", key="a"))
+DEFECTS_HELP = "Defects, if any: what it is, your class of it, what you did or advised."
+
+
+class OutcomePart(StagePart):
+    """The end of the work at one appliance."""
+
+    def add_own(self) -> None:
+        """Defects, then the outcome; neither class nor outcome has a default."""
+        self.defects = TypedRows(self.typing, self._defect)
+        self._outcome = WordsField(f"{self.prefix}.outcome", "left how", OUTCOMES)
+        self.add_widget(label(DEFECTS_HELP, role="small", tone="soft", wrap=True))
+        self.add_widget(self.defects)
+        self.add_row(self._outcome)
+        self.typing.ear.listen([self._outcome])
+
+    def own_fields(self) -> Sequence[QWidget]:
+        """Return defects, then the outcome."""
+        return (*self.defects.fields(), self._outcome)
+
+    def fill(self, work: Mapping[str, Any]) -> None:
+        """Show defects and outcome."""
+        super().fill(work)
+        self.defects.fill(work.get("defects", ()))
+        self._outcome.set_text(str(work.get("outcome", "")))
+
+    def read(self) -> dict[str, Any]:
+        """Return ``defects`` and ``outcome``."""
+        defects, outcome = self.defects.read(), self._outcome.text()
+        return {**({"defects": defects} if defects else {}), **({"outcome": outcome} if outcome else {})}
+
+    def locate(self, path: str) -> Field | None:
+        """Return the field of a path inside the work."""
+        if path.startswith("outcome"):
+            return self._outcome
+        if path.startswith("defects["):
+            number, _, key = path.removeprefix("defects[").partition("]")
+            return self.defects.locate(int(number), key.lstrip("."))
+        return None
+
+    def _defect(self, number: int) -> TypedRow:
+        own = f"{self.prefix}.defects.{number}"
+        form, cells = Form(), Cells()
+        cells.put(form.add("text", TextField(f"{own}.text", "defect")), units=4)
+        cells.put(form.add("class", WordsField(f"{own}.class", "class", CLASSES)), units=2)
+        cells.put(form.add("action", TextField(f"{own}.action", "done about it")), units=2)
+        return TypedRow(form, cells)

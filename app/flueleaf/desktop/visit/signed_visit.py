@@ -1,0 +1,96 @@
+"""The leaf of a visit that was signed off: its papers, its verdicts, what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.buttons import button
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
+from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.rows_panel import RowsPanel
+from flueleaf.desktop.rows_table_model import Row
+from flueleaf.desktop.section import Section
+from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.domain.judging.assessment import worst
+from flueleaf.domain.records.visits import Work
+from flueleaf.operations import issued
+
+DONE = "These papers were sealed. Enter opens one; there it can be printed, or a copy saved."
+
+
+class SignedVisitLeaf(Leaf):
+    """Nothing of it can be changed: a correction is a new paper."""
+
+    def __init__(self, desk: Desk, place: Place, signed: Any) -> None:
+        """Make the leaf.
+
+        Args:
+            desk: what every leaf is given.
+            place: with the id of the visit.
+            signed: the visit as the book keeps it.
+        """
+        super().__init__(desk, place)
+        self.setObjectName("leaf.visit")
+        self._signed = signed
+        self._papers = issued.papers_of_visit(desk.book, signed.ref)
+        self.fill()
+
+    def fill(self) -> None:
+        """Papers first; then each appliance."""
+        visit = self._signed.visit
+        where = f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip()
+        self.set_heading(where, visit.customer.name, f"{visit.purpose}, {long_date(visit.date)}")
+        rows = [
+            Row((long_date(paper.date), paper.kind, paper.number, ""), Place("paper", paper.number))
+            for paper in self._papers
+        ]
+        section = add_list(self, "papers", PAPER_COLUMNS, rows, empty="No paper was wanted.")
+        if rows:
+            section.set_caution(DONE)
+        section.add_buttons(button("To the premises", "visit.premises", self._to_premises))
+        for work, result in zip(visit.works, self._signed.results, strict=True):
+            self._add_work(work, result)
+
+    def first_focus(self) -> QWidget | None:
+        """The first paper, so that Enter opens it."""
+        return self.findChild(RowsPanel) or super().first_focus()
+
+    def margin_widgets(self) -> Sequence[QWidget]:
+        """Who signed, and what it came to."""
+        visit = self._signed.visit
+        verdict = worst(result["verdict"] for result in self._signed.results)
+        block = MarginSection("signed off")
+        block.add_widget(VerdictWord(verdict))
+        if visit.sign_off is not None:
+            who = visit.sign_off.customer_name
+            block.add_line(f"{who}: {visit.sign_off.customer}" if who else visit.sign_off.customer)
+        if visit.issued_at is not None:
+            block.add_line(f"{long_date(visit.issued_at.date())}, {visit.issued_at:%H:%M}", "soft")
+        return (block,)
+
+    def commands(self) -> tuple[Command, ...]:
+        """Going on from here."""
+        return (Command("To its premises", ("Ctrl+Shift+O",), self._to_premises),)
+
+    def _add_work(self, work: Work, result: dict[str, Any]) -> None:
+        appliance = work.appliance
+        name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
+        section = self.add_section(Section(name, result["verdict"]))
+        section.add_fact("where", appliance.location or "not noted")
+        section.add_fact("left how", work.outcome)
+        for defect in work.defects:
+            section.add_fact(defect.defect_class, f"{defect.text} {defect.action}".strip())
+        refitted = [point for point, answer in work.close_up.items() if answer is True]
+        section.add_fact("refitted", ", ".join(refitted) if refitted else "no test point confirmed")
+        section.add_fact("checks", f"{len(work.checks)} answered")
+
+    def _to_premises(self) -> None:
+        self.place_wanted.emit(Place("premises", str(self._signed.visit.premises.id)))

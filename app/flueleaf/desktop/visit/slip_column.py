@@ -1,0 +1,135 @@
+"""One slip of the readings grid: its fields, what stands beside them, and its verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
+
+from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.section import label
+from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.desktop.visit.form import text_of
+from flueleaf.desktop.visit.reading_field import ReadingField, right_inset
+from flueleaf.domain.judging.assessment import SlipAssessment
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import Point, Rate
+from flueleaf.domain.records.visits import Slip
+from flueleaf.operations.facts.wording import RATE_NAMES, value_text
+
+AIR_INLET_KEYS = ("o2_pct", "co2_pct", "co_ppm")  # what tells whether the flue leaks into the air
+ORDINALS = {2: "2nd", 3: "3rd"}
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where and how a slip was taken."""
+
+    point: Point
+    rate: Rate
+    attempt: int = 1
+
+    @property
+    def words(self) -> str:
+        """The spot in words: flue, high rate, 2nd attempt."""
+        times = ORDINALS.get(self.attempt, f"{self.attempt}th")
+        again = f", {times} attempt" if self.attempt > 1 else ""
+        return f"{self.point}, {RATE_NAMES[self.rate]}{again}"
+
+
+@dataclass(slots=True)
+class Typed:
+    """A slip as it stands in the document: texts by key, confirmed doubts, and what has no field."""
+
+    spot: Spot
+    texts: dict[str, str] = field(default_factory=dict)
+    confirmed: list[str] = field(default_factory=list)
+    rest: dict[str, Any] = field(default_factory=dict)
+    reason: str = ""  # why it could not be measured
+
+
+def typed_slip(entry: Mapping[str, Any]) -> Typed:
+    """Return a slip of the document."""
+    rest = dict(entry)
+    spot = Spot(rest.pop("point"), rest.pop("rate"), int(rest.pop("attempt", 1)))
+    texts = {key: text_of(rest.pop(key)) for key in QUANTITIES if key in rest}
+    return Typed(spot, texts, list(rest.pop("confirmed", ())), rest)
+
+
+class SlipColumn:
+    """The widgets of one slip; the panel sets them into its grid."""
+
+    def __init__(self, name: str, reason_name: str, typed: Typed, keys: Sequence[str]) -> None:
+        self.typed = typed
+        self.spot = typed.spot
+        words = self.spot.words
+        self.title = label(str(self.spot.point), tone="strong")
+        self.subtitle = label(words.partition(", ")[2], role="small", tone="soft")
+        self.fields: dict[str, ReadingField] = {}
+        self.last: dict[str, QLabel] = {}
+        for key in keys:
+            if self.spot.point == "air inlet" and key not in AIR_INLET_KEYS and key not in typed.texts:
+                continue
+            made = ReadingField(f"{name}.{key}", QUANTITIES[key], words)
+            made.set_text(typed.texts.get(key, ""))
+            made.edited.connect(self._on_edited)
+            self.fields[key] = made
+            self.last[key] = label("", role="small", tone="soft")
+        self.ratio = label("")
+        self.ratio.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.ratio.setContentsMargins(0, 0, right_inset(QUANTITIES["ratio"].decimals) + 6, 0)
+        self.verdict = VerdictWord("unjudged")
+        self.verdict.hide()
+        self.reason = TextField(f"{reason_name}.reason", f"{words}: not measured, because")
+        self.reason.set_text(typed.reason)
+        self.reason_words = label(self.reason.label, tone="soft")
+        self.wants_reason = bool(typed.reason)
+
+    @property
+    def empty(self) -> bool:
+        """Whether no reading was typed."""
+        return not any(one.text().strip() for one in self.fields.values())
+
+    def read(self) -> dict[str, Any]:
+        """Return the slip as the document holds it."""
+        spot: dict[str, Any] = {"point": self.spot.point, "rate": self.spot.rate}
+        if self.spot.attempt > 1:
+            spot["attempt"] = str(self.spot.attempt)
+        texts = {key: one.text().strip() for key, one in self.fields.items() if one.text().strip()}
+        confirmed = {"confirmed": list(self.typed.confirmed)} if self.typed.confirmed else {}
+        return {**spot, **texts, **confirmed, **self.typed.rest}
+
+    def snapshot(self) -> Typed:
+        """Return what is typed, for a grid that is made anew."""
+        texts = {key: one.text() for key, one in self.fields.items() if one.text().strip()}
+        return Typed(self.spot, texts, self.typed.confirmed, self.typed.rest, self.reason.text())
+
+    def ask_reason(self) -> TextField:
+        """Show the line for the reason why this slip could not be measured; returns it."""
+        self.wants_reason = True
+        self.reason_words.show()
+        self.reason.show()
+        return self.reason
+
+    def show_past(self, slip: Slip | None) -> None:
+        """Put last time's values beside the fields."""
+        for key, shown in self.last.items():
+            value = slip.values.get(key) if slip is not None else None
+            shown.setText(value_text(key, value) if value is not None else "")
+            shown.setAccessibleName(f"last time {shown.text()}" if shown.text() else "")
+
+    def show_assessment(self, assessment: SlipAssessment | None) -> None:
+        """Show the computed ratio and the verdict word; nothing typed, nothing said."""
+        shown = assessment is not None and not self.empty
+        self.ratio.setText(assessment.ratio_text if assessment is not None and shown else "")
+        self.ratio.setAccessibleName(f"{self.spot.words}: ratio {self.ratio.text()}")
+        self.verdict.setVisible(shown)
+        if assessment is not None:
+            self.verdict.set_verdict(assessment.verdict, "" if assessment.decides else "· superseded")
+
+    def _on_edited(self, _text: str) -> None:
+        # A doubt was confirmed for the figures as they were; other figures have to be looked at again.
+        self.typed.confirmed.clear()

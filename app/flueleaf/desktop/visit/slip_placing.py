@@ -1,0 +1,115 @@
+"""Where the parts of the readings grid stand: slips side by side, or below each other on a narrow page."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout
+
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.visit.reading_field import WIDTH_PX
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.visit.slip_column import SlipColumn
+    from flueleaf.desktop.visit.slips_panel import SlipsPanel
+
+HEAD_PX, LAST_PX, GAPS_PX = 112, 52, 24
+_TOP = Qt.AlignmentFlag.AlignTop
+_MIDDLE = Qt.AlignmentFlag.AlignVCenter
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+
+
+def needed_px(panel: SlipsPanel) -> int:
+    """Return the width that the slips need side by side."""
+    return current().px(HEAD_PX + len(panel.columns) * (WIDTH_PX + LAST_PX + GAPS_PX))
+
+
+def place(panel: SlipsPanel, grid: QGridLayout, *, stacked: bool) -> None:
+    """Set every part of the panel into its grid."""
+    grid.setColumnMinimumWidth(0, current().px(HEAD_PX))
+    last_column = 2 * len(panel.columns) + 1
+    for at in range(1, last_column + 1):
+        grid.setColumnStretch(at, 0)
+    grid.setColumnStretch(3 if stacked else last_column, 1)
+    if stacked:
+        _below(panel, grid)
+    else:
+        _beside(panel, grid)
+    _reasons(panel, grid)
+
+
+def _beside(panel: SlipsPanel, grid: QGridLayout) -> None:
+    for n, column in enumerate(panel.columns):
+        left = 1 + 2 * n
+        grid.addWidget(column.title, 0, left, 1, 2, _TOP)
+        grid.addWidget(column.subtitle, 1, left, 1, 2, _TOP)
+    row = 2
+    for key in panel.keys:
+        heads = panel.heads[key]
+        grid.addWidget(heads[0], row, 0, _MIDDLE)
+        heads[0].show()
+        for spare in heads[1:]:
+            spare.hide()
+        for n, column in enumerate(panel.columns):
+            if key in column.fields:
+                _field(column, key, grid, row, 1 + 2 * n)
+        for n, column in enumerate(panel.columns):
+            if key in column.fields:
+                grid.addWidget(column.fields[key].message, row + 1 + n, 1, 1, -1)
+        row += 1 + len(panel.columns)
+    _ratios(panel, grid, row)
+
+
+def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
+    heads = panel.heads[""]
+    if heads:
+        grid.addWidget(heads[0], row, 0, _MIDDLE)
+    for spare in heads[1:]:
+        spare.hide()
+    for n, column in enumerate(panel.columns):
+        column.ratio.setFixedWidth(current().px(WIDTH_PX))
+        grid.addWidget(column.ratio, row, 1 + 2 * n)
+        grid.addWidget(column.verdict, row + 1, 1 + 2 * n, 1, 2)
+
+
+def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
+    row = 0
+    for n, column in enumerate(panel.columns):
+        grid.addWidget(column.title, row, 0, 1, 2, _TOP)
+        grid.addWidget(column.subtitle, row, 1, 1, 2, _MIDDLE)
+        row += 1
+        for key in panel.keys:
+            head = panel.heads[key][n]
+            if key not in column.fields:
+                head.hide()
+                continue
+            grid.addWidget(head, row, 0, _MIDDLE)
+            head.show()
+            _field(column, key, grid, row, 1)
+            grid.addWidget(column.fields[key].message, row + 1, 0, 1, -1)
+            row += 2
+        column.ratio.setFixedWidth(current().px(WIDTH_PX))
+        grid.addWidget(panel.heads[""][n], row, 0, _MIDDLE)
+        panel.heads[""][n].show()
+        grid.addWidget(column.ratio, row, 1)
+        grid.addWidget(column.verdict, row + 1, 0, 1, 2)
+        row += 2
+
+
+def _field(column: SlipColumn, key: str, grid: QGridLayout, row: int, left: int) -> None:
+    grid.addWidget(column.fields[key], row, left)
+    column.last[key].setMinimumWidth(current().px(LAST_PX - 8))
+    grid.addWidget(column.last[key], row, left + 1, Qt.AlignmentFlag.AlignLeft | _MIDDLE)
+    column.fields[key].message.setVisible(bool(column.fields[key].fault()))
+
+
+def _reasons(panel: SlipsPanel, grid: QGridLayout) -> None:
+    """Set the reasons for what could not be measured under everything; only those asked for are shown."""
+    row = grid.rowCount()
+    for column in panel.columns:
+        grid.addWidget(column.reason_words, row, 0, 1, -1)
+        grid.addWidget(column.reason, row + 1, 0, 1, -1)
+        column.reason_words.setVisible(column.wants_reason)
+        column.reason.setVisible(column.wants_reason)
+        row += 2

@@ -1,0 +1,76 @@
+"""One stage of the procedure at an appliance: help, caution, what is typed there, and its checks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.section import label
+from flueleaf.desktop.visit.checks_block import CheckLine, ChecksBlock
+from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.part import Part
+from flueleaf.domain.judging.kind import Kind, Stage
+from flueleaf.domain.records.visits import Purpose
+
+
+class StagePart(Part):
+    """A stage with its checks; subclasses put their own fields before them by ``add_own``."""
+
+    def __init__(self, typing: Typing, prefix: str, stage: Stage, kind: Kind, purpose: Purpose) -> None:
+        """Make the stage without answers.
+
+        Args:
+            typing: the desk and the ear.
+            prefix: of the names of its fields, ``works.0``.
+            stage: of the kind's procedure.
+            kind: of the appliance.
+            purpose: of the visit; it picks checks and wanted slips.
+        """
+        super().__init__(stage_title(stage), typing)
+        self.prefix = prefix
+        self.kind = kind
+        self.purpose = purpose
+        self.stage = stage
+        self.set_caution("\n".join(stage.lines))
+        if stage.caution:
+            self.add_widget(label(stage.caution, role="small", wrap=True))
+        self.add_own()
+        checks = kind.checks_for(purpose, stage.key)
+        self.checks = ChecksBlock(typing, prefix, checks)
+        if checks:
+            self.add_widget(self.checks)
+
+    def add_own(self) -> None:
+        """Put the stage's own fields on the page."""
+
+    def own_fields(self) -> Sequence[QWidget]:
+        """Return the stage's own fields."""
+        return ()
+
+    def fields(self) -> Sequence[QWidget]:
+        """Return own fields, then answers."""
+        return (*self.own_fields(), *self.checks.fields())
+
+    def fill(self, work: Mapping[str, Any]) -> None:
+        """Show a work's document."""
+        self.checks.fill({str(answer["key"]): answer for answer in work.get("checks", ())})
+
+    def read(self) -> dict[str, Any]:
+        """Return what the stage adds to the work's document, its checks left out."""
+        return {}
+
+    def locate(self, path: str) -> Field | None:  # noqa: ARG002
+        """Return the field of a path inside the work."""
+        return None
+
+    def unanswered(self) -> list[CheckLine]:
+        """Return the checks without an answer."""
+        return self.checks.unanswered()
+
+
+def stage_title(stage: Stage) -> str:
+    """Return the head of a stage; two of them have their twins at the top and the end of the leaf."""
+    return {"arrival": "before anything is lit", "sign-off": "outcome"}.get(stage.key, stage.key)

@@ -1,0 +1,173 @@
+"""What can be done on the leaf of a visit, each with its key."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QApplication, QWidget
+
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.place import TONIGHT
+from flueleaf.desktop.visit import walking
+from flueleaf.desktop.visit.combustion_part import CombustionPart
+from flueleaf.desktop.visit.slip_column import SlipColumn
+from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.operations import drafting
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+
+NUMBERED = 9
+
+
+def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
+    """Return the actions of a visit leaf; those about a slip or a check mean the one in focus."""
+    do = VisitActions(leaf)
+    return (
+        Command("Next section", ("PgDown",), lambda: do.step(1)),
+        Command("Section before", ("PgUp",), lambda: do.step(-1)),
+        Command("To the readings", ("Ctrl+G",), do.to_readings),
+        Command("Add attempt", ("Ctrl+R",), do.add_attempt),
+        Command("Add slip", ("Ctrl+Shift+R",), do.add_slip),
+        Command("Could not be measured", ("Ctrl+U",), do.ask_reason),
+        Command("Doubt checked, reading stands", ("Ctrl+Shift+K",), do.confirm_doubt),
+        Command("Note beside the check", ("Ctrl+.",), do.note),
+        Command("To the work lines", ("Ctrl+L",), do.to_lines),
+        Command("Add appliance", ("Ctrl+B",), do.add_appliance),
+        Command("Leave this appliance out", ("Ctrl+Shift+B",), do.leave_out),
+        Command("Next thing left", ("F8",), do.next_left),
+        Command("First thing left, others by their number", ("Ctrl+1",), lambda: do.go_to_left(0)),
+        Command("Sign off and seal", ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),
+        Command("Put this draft away", ("Ctrl+Shift+D",), do.put_away),
+    )
+
+
+class VisitActions:
+    """The actions, on one leaf."""
+
+    def __init__(self, leaf: TypedVisitLeaf) -> None:
+        self._leaf = leaf
+        self._sure = False
+
+    def step(self, by: int) -> None:
+        """Go to the next section, or the one before."""
+        self._go(walking.step(self._leaf.parts, by))
+
+    def to_readings(self) -> None:
+        """Go to the first reading that is still empty, of the appliance in focus."""
+        combustion = self._combustion()
+        if combustion is not None:
+            fields = combustion.slips.fields()
+            self._go(next((one for one in fields if not one.text().strip()), fields[0] if fields else None))
+
+    def add_attempt(self) -> None:
+        """Begin another attempt of the slip in focus."""
+        combustion = self._combustion()
+        if combustion is not None and combustion.slips.columns:
+            combustion.add_attempt(self._column(combustion))
+
+    def add_slip(self) -> None:
+        """Begin a slip the procedure does not ask for."""
+        combustion = self._combustion()
+        if combustion is not None and not combustion.add_slip():
+            self._leaf.said.emit("Every point and rate of this kind has its slip already.")
+
+    def ask_reason(self) -> None:
+        """Ask why the slip in focus, or the first empty one, could not be measured."""
+        combustion = self._combustion()
+        if combustion is None:
+            return
+        empty = (column for column in combustion.slips.columns if column.empty)
+        column = self._column(combustion) or next(empty, None)
+        if column is not None:
+            self._go(column.ask_reason())
+
+    def confirm_doubt(self) -> None:
+        """Stand by the reading in doubt, after checking it."""
+        combustion = self._combustion()
+        if combustion is None or not combustion.confirm(self._column(combustion)):
+            self._leaf.said.emit("There is no open doubt here.")
+
+    def note(self) -> None:
+        """Write a note beside the check in focus."""
+        field = self._field()
+        for work in self._leaf.works:
+            for part in work.stages:
+                if (line := part.checks.line_of(field)) is not None:
+                    line.show_note(on=True)
+                    self._go(line.note)
+                    return
+        self._leaf.said.emit("Go to a check first; its note opens beside it.")
+
+    def to_lines(self) -> None:
+        """Go to the empty work line."""
+        self._go(self._leaf.lines.charged.rows[-1].form.fields[0])
+
+    def add_appliance(self) -> None:
+        """Add an appliance: one known here, else a new one with the same analyser."""
+        leaf = self._leaf
+        document = leaf.document()
+        known = drafting.others_here(leaf.desk.book, document)
+        instrument = next((work["instrument"] for work in document["works"] if "instrument" in work), None)
+        new = known[0] if known else {"instrument": instrument} if instrument else {}
+        leaf.change_works([*document["works"], new])
+        work = leaf.works[-1]
+        self._go(work.stages[0].first() if known and work.stages else work.plate.locate("kind"))
+
+    def leave_out(self) -> None:
+        """Take the appliance in focus off the visit; it stays in the book."""
+        leaf, work = self._leaf, self._work()
+        if len(leaf.works) < 2:
+            leaf.said.emit("A visit is to at least one appliance.")
+            return
+        works = leaf.document()["works"]
+        at = leaf.works.index(work)
+        leaf.change_works([*works[:at], *works[at + 1 :]])
+        leaf.said.emit(f"{work.name} is left out of this visit; it stays in the book.")
+        self._go(leaf.works[0].parts[0].first())
+
+    def next_left(self) -> None:
+        """Go to the next thing left after the cursor, and round again."""
+        leaf = self._leaf
+        fields = [field for part in leaf.parts for field in part.fields()]
+        here = self._field()
+        at = fields.index(here) if here in fields else -1
+        ahead = [one for one in leaf.left if one.field in fields and fields.index(one.field) > at]
+        for one in (*ahead, *leaf.left):
+            leaf.go_to_left(one)
+            return
+
+    def go_to_left(self, number: int) -> None:
+        """Go to one thing of the list in the margin."""
+        if number < len(self._leaf.left):
+            self._leaf.go_to_left(self._leaf.left[number])
+
+    def put_away(self) -> None:
+        """Put the draft away, at the second press: it cannot be taken back."""
+        leaf = self._leaf
+        if not self._sure:
+            self._sure = True
+            leaf.said.emit("This puts the whole draft away for good. Press the same key again to do it.")
+            return
+        leaf.keeper.stop()
+        leaf.desk.hub.tell(drafting.discard(leaf.desk.book, leaf.place.key))
+        leaf.place_wanted.emit(TONIGHT)
+
+    def _go(self, widget: QWidget | None) -> None:
+        if widget is not None:
+            walking.go_to(widget, self._leaf.scroll_area)
+
+    def _field(self) -> Field | None:
+        return walking.field_of(QApplication.focusWidget())
+
+    def _work(self) -> WorkPanel:
+        focused = QApplication.focusWidget()
+        works = self._leaf.works
+        return next((work for work in works if focused is not None and work.isAncestorOf(focused)), works[0])
+
+    def _combustion(self) -> CombustionPart | None:
+        return self._work().combustion
+
+    def _column(self, combustion: CombustionPart) -> SlipColumn | None:
+        return combustion.slips.column_of(self._field())

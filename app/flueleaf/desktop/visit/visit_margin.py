@@ -1,0 +1,156 @@
+"""The margin of the visit leaf: parts made once and filled anew at each key, so that typing never waits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from flueleaf.desktop.bullet import BulletFacts, VerdictPanel
+from flueleaf.desktop.rule import Rule
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.desktop.visit.at_hand import LastTime
+from flueleaf.desktop.visit.left import Left
+
+MOST_GRAPHS, MOST_LEFT, MOST_LINES, MOST_KEYS = 4, 24, 6, 9
+
+
+@dataclass(frozen=True, slots=True)
+class MarginFacts:
+    """Everything the margin shows.
+
+    Attributes:
+        title: what is being typed; graphs: its verdicts; last: the same slip of the past.
+        verdicts: of each appliance, name and word, where no slip is being typed.
+        notes: doubts, then what to do at this slip or stage.
+        left: what is left before sign-off, in the order of the leaf.
+    """
+
+    title: str = ""
+    graphs: Sequence[BulletFacts] = ()
+    last: LastTime | None = None
+    verdicts: Sequence[tuple[str, str]] = ()
+    notes: Sequence[str] = ()
+    left: Sequence[Left] = ()
+
+
+class LeftLine(QWidget):
+    """One thing left; a click goes there, as its key does."""
+
+    pressed = Signal()
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self.text = label("", role="small", wrap=True)
+        self._key = label(key, role="small", tone="soft")
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setMinimumHeight(current().px(24))
+        line = QHBoxLayout(self)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.setSpacing(current().space(2))
+        line.addWidget(self.text, 1)
+        line.addWidget(self._key, 0, Qt.AlignmentFlag.AlignTop)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Go there."""
+        if event.button() == Qt.MouseButton.LeftButton:
+            self.pressed.emit()
+
+
+class MarginBlock(QWidget):
+    """A head with a hairline, and what stands under it; hidden while there is nothing to say."""
+
+    def __init__(self, parts: Sequence[QWidget]) -> None:
+        super().__init__()
+        self.head = label("", role="head", wrap=True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(current().space(1.5))
+        column.addWidget(self.head)
+        column.addWidget(Rule())
+        for part in parts:
+            column.addWidget(part)
+
+    def show_title(self, title: str) -> None:
+        """Show the block under a title, or hide it without one."""
+        if self.head.text() != title:
+            self.head.setText(title)
+            self.setAccessibleName(title)
+        self.setVisible(bool(title))
+
+
+class VisitMargin(QWidget):
+    """Verdicts at hand, last time, notes, what is left."""
+
+    def __init__(self, go: Callable[[Left], None]) -> None:
+        super().__init__()
+        self.setObjectName("visit.margin")
+        self.setAccessibleName("verdicts and what is left")
+        empty = BulletFacts("", "", "unjudged")
+        self.panels = [VerdictPanel(empty) for _ in range(MOST_GRAPHS)]
+        self._words = [VerdictWord("unjudged") for _ in range(MOST_LINES)]
+        self._last = [label("", wrap=True), label("", role="small", tone="soft", wrap=True)]
+        self._notes = [label("", role="small", wrap=True) for _ in range(MOST_LINES)]
+        self.lines = [LeftLine(f"Ctrl+{n + 1}" if n < MOST_KEYS else "") for n in range(MOST_LEFT)]
+        self._left: Sequence[Left] = ()
+        self._at_hand = MarginBlock([*self.panels, *self._words])
+        self._past = MarginBlock(self._last)
+        self._care = MarginBlock(self._notes)
+        self._open = MarginBlock(self.lines)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(current().space(5))
+        for block in (self._at_hand, self._past, self._care, self._open):
+            column.addWidget(block)
+        for n, line in enumerate(self.lines):
+            line.pressed.connect(lambda n=n: go(self._left[n]))
+
+    @property
+    def left(self) -> Sequence[Left]:
+        """What the list holds, in its order."""
+        return self._left
+
+    def show_facts(self, facts: MarginFacts) -> None:
+        """Show other facts; only what differs is touched."""
+        self._at_hand.show_title(facts.title)
+        for n, panel in enumerate(self.panels):
+            if n < len(facts.graphs):
+                panel.set_facts(facts.graphs[n])
+            panel.setVisible(n < len(facts.graphs))
+        for n, word in enumerate(self._words):
+            if n < len(facts.verdicts):
+                name, verdict = facts.verdicts[n]
+                word.set_verdict(verdict, f"· {name}")
+            word.setVisible(n < len(facts.verdicts))
+        self._past.show_title(facts.last.title if facts.last else "")
+        _show(self._last, facts.last.lines if facts.last else ())
+        self._care.show_title("take care" if facts.notes else "")
+        _show(self._notes, facts.notes)
+        self._show_left(facts.left)
+
+    def _show_left(self, left: Sequence[Left]) -> None:
+        self._left = list(left)[:MOST_LEFT]
+        waits = any(one.holds_up for one in left)
+        title = "left before sign-off" if waits else "nothing holds up the sign-off"
+        self._open.show_title(title)
+        for n, line in enumerate(self.lines):
+            if n < len(self._left):
+                _set(line.text, self._left[n].text)
+            line.setVisible(n < len(self._left))
+
+
+def _show(labels: Sequence[QLabel], texts: Sequence[str]) -> None:
+    for n, shown in enumerate(labels):
+        if n < len(texts):
+            _set(shown, texts[n])
+        shown.setVisible(n < len(texts))
+
+
+def _set(shown: QLabel, text: str) -> None:
+    if shown.text() != text:
+        shown.setText(text)

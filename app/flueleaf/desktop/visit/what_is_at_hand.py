@@ -1,0 +1,72 @@
+"""Gathers what the margin shows from the judgement and the field in focus."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QApplication
+
+from flueleaf.desktop.visit import walking
+from flueleaf.desktop.visit.at_hand import graphs, last_time
+from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
+from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.visit.visit_margin import MarginFacts
+from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.domain.judging.assessment import Assessment
+from flueleaf.operations.drafting import Judgement, Past
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+
+MOST_NOTES = 6
+
+
+def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> MarginFacts:
+    """Return what the margin shows now."""
+    focused = QApplication.focusWidget()
+    field = walking.field_of(focused)
+    for n, (work, assessment) in enumerate(zip(leaf.works, judgement.assessments, strict=False)):
+        column = work.combustion.slips.column_of(field) if work.combustion is not None else None
+        if column is not None:
+            key = next((key for key, one in column.fields.items() if one is field), "")
+            earlier = past.visits[n] if n < len(past.visits) else ()
+            slip = next(
+                (s for s in assessment.slips if Spot(s.point, s.rate, s.attempt) == column.spot), None
+            )
+            return MarginFacts(
+                title=column.spot.words,
+                graphs=graphs(slip, key) if slip is not None else (),
+                verdicts=() if slip is not None else (("no reading typed yet", "unjudged"),),
+                last=last_time(column.spot, earlier),
+                notes=_slip_notes(work, column, assessment),
+                left=leaf.left,
+            )
+    part = walking.part_of(leaf.parts, focused)
+    stage = part.stage if isinstance(part, StagePart) else None
+    names = [work.name for work in leaf.works]
+    shown = [
+        (name, one.verdict) for name, one in zip(names, judgement.assessments, strict=False) if one.slips
+    ]
+    steps = [step for one in judgement.assessments for step in one.next_steps if one.slips]
+    notes = ([stage.caution] if stage is not None and stage.caution else []) + list(dict.fromkeys(steps))
+    return MarginFacts(
+        title="so far" if shown else "", verdicts=shown, notes=notes[:MOST_NOTES], left=leaf.left
+    )
+
+
+def _slip_notes(work: WorkPanel, column: SlipColumn, assessment: Assessment) -> Sequence[str]:
+    """Return the doubts about a slip, then what its procedure says."""
+    doubts = [
+        f"{doubt.text}{' You checked it: it stands.' if doubt.confirmed else ''}"
+        for doubt in assessment.doubts
+        if doubt.point is None or Spot(doubt.point, doubt.rate or "max", doubt.attempt or 1) == column.spot
+    ]
+    combustion = work.combustion
+    assert combustion is not None
+    wanted = next(
+        (w for w in combustion.kind.wanted if (w.point, w.rate) == (column.spot.point, column.spot.rate)),
+        None,
+    )
+    said = [" ".join(wanted.lines), wanted.caution] if wanted is not None else []
+    return [text for text in (*doubts, *said) if text][:MOST_NOTES]

@@ -1,0 +1,174 @@
+"""The work at one appliance: its plate, its analyser, and the stages of its kind's procedure."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.visit.analyser_part import AnalyserPart
+from flueleaf.desktop.visit.close_up_part import CloseUpPart
+from flueleaf.desktop.visit.combustion_part import CombustionPart
+from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.outcome_part import OutcomePart
+from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.plate_part import PlatePart
+from flueleaf.desktop.visit.plate_words import appliance_name
+from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.visit.supply_part import SupplyPart
+from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.records.visits import Purpose
+from flueleaf.operations import tables
+from flueleaf.operations.pages import RegisterPage
+
+OWN_PARTS: Mapping[str, type[StagePart]] = {
+    "gas supply": SupplyPart,
+    "combustion": CombustionPart,
+    "close-up": CloseUpPart,
+    "sign-off": OutcomePart,
+}
+
+
+class WorkPanel(QWidget):
+    """One entry of the document's ``works``."""
+
+    def __init__(self, typing: Typing, number: int, known: RegisterPage) -> None:
+        super().__init__()
+        self.setObjectName(f"works.{number}")
+        self._typing = typing
+        self._prefix = f"works.{number}"
+        self._purpose: Purpose = "service"
+        self._built: tuple[str, str] | None = None
+        self._work: dict[str, Any] = {}
+        self.stages: list[StagePart] = []
+        self._title = label("", role="lead", tone="strong", wrap=True)
+        self.plate = PlatePart(typing, self._prefix, known.models)
+        self.analyser = AnalyserPart(typing, self._prefix, known.instruments)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(current().space(6))
+        for part in (self._title, self.plate, self.analyser):
+            self._column.addWidget(part)
+        self.plate.kind_changed.connect(self._on_kind_changed)
+        self.analyser.order_changed.connect(self._set_order)
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The sections, from top to bottom."""
+        return (self.plate, self.analyser, *self.stages)
+
+    @property
+    def name(self) -> str:
+        """What the appliance is called."""
+        return appliance_name(self.plate.read())
+
+    @property
+    def combustion(self) -> CombustionPart | None:
+        """The section with the slips, None while the kind is not known."""
+        return next((part for part in self.stages if isinstance(part, CombustionPart)), None)
+
+    def fill(self, work: Mapping[str, Any], purpose: Purpose) -> None:
+        """Show a work's document."""
+        self._work, self._purpose, self._built = copy.deepcopy(dict(work)), purpose, None
+        self.plate.fill(work.get("appliance", {}))
+        self.analyser.fill(work.get("instrument", {}))
+        self._build()
+
+    def set_purpose(self, purpose: Purpose) -> None:
+        """Show the stages of another purpose; what was typed stays."""
+        if purpose != self._purpose:
+            self._work = {**self._work, **self.read()}
+            self._purpose = purpose
+            self._build()
+
+    def read(self) -> dict[str, Any]:
+        """Return the work as typed."""
+        work: dict[str, Any] = {"appliance": self.plate.read()}
+        if instrument := self.analyser.read():
+            work["instrument"] = instrument
+        for part in self.stages:
+            work.update(part.read())
+        if answers := [answer for part in self.stages for answer in part.checks.read()]:
+            work["checks"] = answers
+        if not self.stages:  # the kind is not known yet: what a draft holds is kept
+            work.update({key: value for key, value in self._work.items() if key not in work})
+        return work
+
+    def locate(self, path: str) -> Field | None:
+        """Return the field of a path inside the work."""
+        head, _, rest = path.partition(".")
+        if head in ("appliance", "instrument"):
+            return (self.plate if head == "appliance" else self.analyser).locate(rest)
+        if head.startswith("checks["):
+            return self._check(int(head.removeprefix("checks[").rstrip("]")), rest)
+        found = (part.locate(path) for part in self.stages)
+        return next((field for field in found if field is not None), self.plate.locate("kind"))
+
+    def sum_up(self) -> None:
+        """Bring title and folded lines up to date."""
+        appliance = self.plate.read()
+        place = appliance.get("location", "")
+        self._title.setText(f"{self.name}{f', {place}' if place else ''}")
+        self.plate.sum_up()
+        self.analyser.sum_up()
+
+    def show_input(self) -> None:
+        """Say which heat input the meter run shows."""
+        fuel = str(self.plate.read().get("fuel", ""))
+        for part in self.stages:
+            if isinstance(part, SupplyPart):
+                part.show_input(fuel)
+
+    def _check(self, number: int, key: str) -> Field | None:
+        lines = [line for part in self.stages for line in part.checks.lines if line.field.text()]
+        if number >= len(lines):
+            return None
+        return lines[number].note if key == "note" else lines[number].field
+
+    def _on_kind_changed(self) -> None:
+        # Not in the middle of the key that changed it: the field that is being typed in stays as it is.
+        QTimer.singleShot(0, self, self._rebuild)
+
+    def _rebuild(self) -> None:
+        self._work = {**self._work, **self.read()}
+        self._build()
+        self._typing.ear.typed.emit()
+
+    def _build(self) -> None:
+        kind = tables.shipped().kinds.get(str(self.plate.read().get("kind", "")))
+        wanted = (kind.name, self._purpose) if kind else None
+        if wanted == self._built and self._built is not None:
+            return
+        self._built = wanted
+        for part in self.stages:
+            self._column.removeWidget(part)
+            part.hide()
+            part.deleteLater()
+        self.stages = self._made(kind) if kind else []
+        for part in self.stages:
+            self._column.addWidget(part)
+            part.fill(self._work)
+        self._set_order()
+        self.sum_up()
+        self._typing.ear.grown.emit()
+
+    def _made(self, kind: Kind) -> list[StagePart]:
+        return [
+            OWN_PARTS.get(stage.key, StagePart)(self._typing, self._prefix, stage, kind, self._purpose)
+            for stage in kind.stages_for(self._purpose)
+        ]
+
+    def _set_order(self) -> None:
+        if self.combustion is not None:
+            self.combustion.set_order(self.analyser.order())
+
+
+def parts_of(works: Sequence[WorkPanel]) -> list[Part]:
+    """Return the sections of some works, in order."""
+    return [part for work in works for part in work.parts]
