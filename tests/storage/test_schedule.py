@@ -111,6 +111,18 @@ def test_two_open_items_of_one_rule_and_subject_cannot_be(book: Book) -> None:
         )
 
 
+@pytest.mark.parametrize("subject", ["appliance_id", "instrument_id", "premises_id"])
+def test_the_open_item_is_found_by_its_subject(book: Book, subject: str) -> None:
+    registered(book)
+    statements: list[str] = []
+    with book.writing() as tx:
+        book.con.set_trace_callback(statements.append)
+        schedule.set_due(tx, rule=YEARLY, date=DAY, reason="r", **{subject: 1})
+        book.con.set_trace_callback(None)
+    plan = [row["detail"] for row in book.con.execute(f"EXPLAIN QUERY PLAN {statements[0]}")]
+    assert [line for line in plan if f"{subject}=?" not in line] == []
+
+
 def test_the_list_is_read_off_an_index(book: Book) -> None:
     statements: list[str] = []
     book.con.set_trace_callback(statements.append)

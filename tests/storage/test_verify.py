@@ -9,7 +9,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pytest
-from tests.storage.samples import UTC, seal_papers
+from tests.storage.samples import UTC, registered, seal_papers
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage import papers, verify
@@ -228,11 +228,13 @@ def test_facts_that_are_no_json_are_found_even_with_their_hash(sealed: Path) -> 
     assert faults(sealed) == {("file-damaged", ""), ("fingerprint-wrong", R2)}
 
 
-def test_a_row_no_check_would_have_let_in_is_found(sealed: Path) -> None:
-    with closing(sqlite3.connect(sealed, isolation_level=None)) as con:
-        con.execute("PRAGMA ignore_check_constraints = ON")
-        con.execute("INSERT INTO draft VALUES ('visit', 'a', 'no json', '')")
-    assert faults(sealed) == {("file-damaged", "")}
+def test_an_index_that_tells_other_than_its_table_is_found(book: Book, path: Path) -> None:
+    registered(book)
+    book.close()
+    data = path.read_bytes()
+    at = data.index(b"maud ferrow" + b"qx37tb")  # in the index the two keys stand side by side
+    path.write_bytes(data[:at] + b"n" + data[at + 1 :])
+    assert faults(path) == {("file-damaged", "")}
 
 
 def test_a_text_that_is_no_text_is_found(sealed: Path) -> None:

@@ -67,7 +67,6 @@ def _ways(con: sqlite3.Connection, words: list[str], most: int) -> Iterator[list
     longest = max(map(len, words))
     asked = begins if len(words) == 1 else f'({begins}) OR "{joined}"*'
     if longest < _RANK_FROM_LETTERS:
-        yield _unranked(con, f"title : ({begins})", most)
         yield _unranked(con, asked, most)
         return
     found = _ranked(con, asked, most)
@@ -81,9 +80,12 @@ def _ways(con: sqlite3.Connection, words: list[str], most: int) -> Iterator[list
 
 
 def _unranked(con: sqlite3.Connection, asked: str, most: int) -> list[int]:
-    return [
-        row[0] for row in con.execute("SELECT rowid FROM finder WHERE finder MATCH ? LIMIT ?", (asked, most))
-    ]
+    """Return rows with the words in their title before others; both in the order they were added."""
+    found: dict[int, None] = {}
+    for where in (f"title : ({asked})", asked):
+        rows = con.execute("SELECT rowid FROM finder WHERE finder MATCH ? LIMIT ?", (where, most))
+        found.update((row[0], None) for row in rows)
+    return list(found)
 
 
 def _ranked(con: sqlite3.Connection, asked: str, most: int) -> list[int]:
