@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSettings
 
-from flueleaf.desktop.app import EXIT_NO_BOOK, LAST_BOOK, run
+from flueleaf.desktop.app import EXIT_NO_BOOK, LAST_BOOK, run, telling
+from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import book as books
 
 PROGRAM = """
@@ -65,6 +66,16 @@ def test_a_file_that_is_no_book(home: Path, capsys: pytest.CaptureFixture[str]) 
     other.write_text("Dear Mrs Penhallow")
     assert run(["--book", str(other)]) == EXIT_NO_BOOK
     assert "letter.book" in capsys.readouterr().err
+
+
+def test_a_fault_of_the_program_is_said_and_the_window_stays(
+    window: MainWindow, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fault = RuntimeError("the ink ran out")
+    telling(window)(type(fault), fault, fault.__traceback__)
+    assert "the ink ran out" in window.notice
+    assert window.isVisible()
+    assert "RuntimeError" in capsys.readouterr().err
 
 
 def test_a_second_window_on_the_same_book_is_refused(home: Path, book_file: Path) -> None:

@@ -60,7 +60,7 @@ def open_window(book_path: Path | None, *, demo: bool = False) -> int:
     app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
     try:
         window = window_on(app, book, settings)
-        sys.excepthook = _telling(window)
+        sys.excepthook = telling(window)
         window.show()
         # After the first paint, so that the first chart need not wait for it.
         QTimer.singleShot(400, plotting().begin)
@@ -122,7 +122,7 @@ def _kept_scale(settings: QSettings) -> float:
         return 1.0
 
 
-def _telling(window: MainWindow) -> Hook:
+def telling(window: MainWindow) -> Hook:
     """Return a hook that says something went wrong without closing the window."""
 
     def tell(kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:

@@ -10,7 +10,7 @@ from flueleaf.desktop.finder_table_model import Found
 from flueleaf.desktop.key_sheet_dialog import shown_keys
 from flueleaf.desktop.leaves.lists import due_place
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.operations.finding import find
+from flueleaf.operations.finding import Hit, find
 from flueleaf.operations.pages import tonight
 
 if TYPE_CHECKING:
@@ -19,13 +19,13 @@ if TYPE_CHECKING:
 MOST_FOUND = 40
 MOST_ACTIONS = 5
 MOST_DUE = 6
-# Kind of a thing found: the head it is listed under, and the leaf that shows it.
+# Kind of a thing found: the head it is listed under, and the leaf that shows it. A visit is reached through
+# its premises or its paper: what is found of it is a row's number, while its leaf goes by the visit's own id.
 SHOWN_BY = {
     "premises": ("premises", "premises"),
     "customer": ("customers", "customer_form"),
     "appliance": ("appliances", "appliance"),
     "instrument": ("analysers", "instrument_form"),
-    "visit": ("visits", "visit"),
     "paper": ("papers", "paper"),
 }
 
@@ -35,10 +35,7 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
     if not text:
         lately = [Found("lately", title, place=place) for place, title in window.lately]
         return [Found("", "Tonight", place=TONIGHT), *lately, *_coming(window)]
-    hits = [
-        Found(*_head_and_titles(hit.kind, hit.title, hit.subtitle), place=_place(hit.kind, str(hit.id)))
-        for hit in find(window.desk.book, text, MOST_FOUND)
-    ]
+    hits = [_found(hit) for hit in find(window.desk.book, text, MOST_FOUND) if hit.kind in SHOWN_BY]
     return [*hits, *_actions(window, text)]
 
 
@@ -53,12 +50,10 @@ def _coming(window: MainWindow) -> list[Found]:
     return [*drafts[:MOST_DUE], *due]
 
 
-def _head_and_titles(kind: str, title: str, subtitle: str) -> tuple[str, str, str]:
-    return SHOWN_BY.get(kind, (kind, ""))[0], title, subtitle
-
-
-def _place(kind: str, key: str) -> Place:
-    return Place(SHOWN_BY.get(kind, ("", kind))[1], key)
+def _found(hit: Hit) -> Found:
+    group, leaf = SHOWN_BY[hit.kind]
+    key = hit.title if hit.kind == "paper" else str(hit.id)  # a paper goes by its number
+    return Found(group, hit.title, hit.subtitle, Place(leaf, key))
 
 
 def _actions(window: MainWindow, text: str) -> list[Found]:

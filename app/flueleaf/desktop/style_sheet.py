@@ -69,10 +69,13 @@ QRadioButton:focus { border-color: $focus; color: $ink; }
 QRadioButton:checked:focus { color: $paper; }
 
 QAbstractItemView {
-    background: transparent; border: 0; outline: 0;
+    background: $paper; border: 0; outline: 0;
     selection-background-color: $chosen; selection-color: $ink;
 }
+QWidget#finder QListView { background: transparent; }
 QListView::item, QTableView::item { border: 0; padding: 0; }
+QListView[popup="true"] { border: 1px solid $mark; padding: ${s1}px 0; }
+QListView[popup="true"]::item { min-height: ${edit}px; padding: 0 ${s2}px; }
 QHeaderView { background: transparent; border: 0; }
 QHeaderView::section {
     background: transparent; color: $soft; border: 0; border-bottom: 1px solid $hairline;

@@ -54,6 +54,7 @@ class ChoiceField(LineField):
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         if (popup := completer.popup()) is not None:
             popup.setAccessibleName(f"{self.label}: choices")
+            popup.setProperty("popup", True)
         completer.activated.connect(self._on_picked)
         self.edit.setCompleter(completer)
         PopupKeys(self, completer)

@@ -1,0 +1,51 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from flueleaf.desktop.looking_up import look_up
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.operations import drafting, issued, pages
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.window import MainWindow
+
+
+def test_without_a_text_there_is_tonight_the_way_back_and_what_waits(window: MainWindow) -> None:
+    window.go(Place("premises", "1"))
+    drafting.keep(
+        window.desk.book, drafting.begin(window.desk.book, today=window.desk.today(), premises_id=1)
+    )
+    found = look_up(window, "")
+    assert found[0].place == TONIGHT
+    groups = [one.group for one in found]
+    assert {"lately", "unfinished", "due next"} >= set(groups) - {""}
+    assert {"lately", "unfinished"} <= set(groups)
+    assert Place("premises", "1") in [one.place for one in found if one.group == "lately"]
+
+
+def test_every_thing_found_opens(window: MainWindow) -> None:
+    page = pages.appliance_page(window.desk.book, 1)
+    paper = issued.papers(window.desk.book)[0].number
+    texts = [page.customer.name, page.premises.postcode, page.appliance.serial, page.appliance.make, paper]
+    opened = set()
+    for text in texts:
+        for found in look_up(window, text):
+            if found.place is None:
+                continue
+            window.go(found.place)
+            assert window.leaf is not None
+            assert window.leaf.place == found.place, window.notice
+            opened.add(found.group)
+    assert {"customers", "premises", "appliances", "papers"} <= opened
+
+
+@pytest.mark.parametrize(
+    ("text", "words"), [("keys", "Keys"), ("larger", "Larger text"), ("light dark", "Light or dark")]
+)
+def test_actions_are_found_with_their_key(window: MainWindow, text: str, words: str) -> None:
+    found = next(one for one in look_up(window, text) if one.group == "actions")
+    assert found.title == words
+    assert found.subtitle
+    assert found.run is not None
