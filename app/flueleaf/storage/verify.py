@@ -26,6 +26,7 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage.papers import paper_number
@@ -104,11 +105,21 @@ def _bodies(con: sqlite3.Connection) -> Iterator[VerifyFault]:
 
 
 def _beside_facts(row: sqlite3.Row) -> Iterator[VerifyFault]:
-    facts = json.loads(row["facts"])
+    facts = _flat(json.loads(row["facts"]))
     for key in ("number", "kind", "date", "issued_at", "replaces"):
-        if isinstance(facts, dict) and key in facts and (facts[key] or None) != row[key]:
+        if key in facts and (facts[key] or None) != row[key]:
             text = f"{key} of {row['number']} reads “{row[key]}”; sealed was “{facts[key]}”."
             yield VerifyFault("row-differs", row["number"], text)
+
+
+def _flat(facts: Any) -> dict[str, Any]:
+    """Return the facts with those of the paper's head, which a bill keeps one level down, beside them."""
+    found: dict[str, Any] = {}
+    if isinstance(facts, dict):
+        for inner in ("bill", "head"):
+            found.update(_flat(facts.get(inner)))
+        found.update({key: value for key, value in facts.items() if key not in ("bill", "head")})
+    return found
 
 
 def _chain(con: sqlite3.Connection) -> Iterator[VerifyFault]:
