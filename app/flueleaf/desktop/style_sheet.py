@@ -74,7 +74,7 @@ QAbstractItemView {
 }
 QWidget#finder QListView { background: transparent; }
 QListView::item, QTableView::item { border: 0; padding: 0; }
-QListView[popup="true"] { border: 1px solid $mark; padding: ${s1}px 0; }
+QListView[popup="true"] { border: 1px solid $mark; }
 QListView[popup="true"]::item { min-height: ${edit}px; padding: 0 ${s2}px; }
 QHeaderView { background: transparent; border: 0; }
 QHeaderView::section {
