@@ -49,15 +49,12 @@ class FinderPanel(QWidget):
         self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setUniformItemSizes(False)
-        theme = current()
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, theme.space(4), 0, 0)
-        column.setSpacing(theme.space(2))
-        line = QVBoxLayout()
-        line.setContentsMargins(theme.space(3), 0, theme.space(3), 0)
-        line.addWidget(self.edit)
-        column.addLayout(line)
-        column.addWidget(self.list, 1)
+        self._line = QVBoxLayout()
+        self._line.addWidget(self.edit)
+        self._column = QVBoxLayout(self)
+        self._column.addLayout(self._line)
+        self._column.addWidget(self.list, 1)
+        self._fit()
         self.edit.textChanged.connect(self.refresh)
         self.edit.installEventFilter(self)
         self.list.installEventFilter(self)
@@ -80,6 +77,7 @@ class FinderPanel(QWidget):
         """Lay the lines out again at another text scale."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
+            self._fit()
             self.list.doItemsLayout()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
@@ -96,6 +94,12 @@ class FinderPanel(QWidget):
                 self._walk(1 if key == Qt.Key.Key_Down else -1)
                 return True
         return super().eventFilter(watched, event)
+
+    def _fit(self) -> None:
+        theme = current()
+        self._line.setContentsMargins(theme.space(3), 0, theme.space(3), 0)
+        self._column.setContentsMargins(0, theme.space(4), 0, 0)
+        self._column.setSpacing(theme.space(2))
 
     def _walk(self, by: int) -> None:
         row = self.list.currentIndex().row() + by

@@ -112,7 +112,7 @@ class RowsDelegate(QStyledItemDelegate):
         first = next((text for column, text in cells if column.stretch), "")
         verdict = next((text for column, text in cells if column.kind == "verdict"), "")
         others = " · ".join(
-            f"{column.title} {text}" if column.kind == "figure" else text
+            f"{column.title}: {text}" if column.kind == "figure" else text
             for column, text in cells
             if text and not column.stretch and column.kind != "verdict"
         )

@@ -8,6 +8,7 @@ from decimal import Decimal
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.domain.quantities import MINUS, QUANTITIES, Quantity
+from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import JudgedRow, ReadingRow
 
 JUDGED_COLUMNS = (
@@ -24,6 +25,11 @@ def slip_title(row: ReadingRow) -> str:
     """Return what a slip is called: flue, maximum rate."""
     attempt = f", attempt {row.attempt}" if row.attempt > 1 else ""
     return f"{row.point}, {RATE_WORDS[row.rate]}{attempt}"
+
+
+def _column_title(row: ReadingRow) -> str:
+    """Return a slip's title as the head of a column: flue, max."""
+    return f"{row.point}, {row.rate}{f', attempt {row.attempt}' if row.attempt > 1 else ''}"
 
 
 def judged_rows(readings: Sequence[ReadingRow]) -> list[Row]:
@@ -47,7 +53,7 @@ def bullets(readings: Sequence[ReadingRow]) -> list[BulletFacts]:
 
 def values_table(readings: Sequence[ReadingRow]) -> tuple[tuple[Column, ...], list[Row]]:
     """Return the readings of some slips as a table: a row per quantity, a column per slip."""
-    columns = (Column("", stretch=True), *(Column(slip_title(row), "figure") for row in readings))
+    columns = (Column("", stretch=True), *(Column(_column_title(row), "figure") for row in readings))
     rows = []
     for key, quantity in QUANTITIES.items():
         if any(key in row.values for row in readings):
@@ -59,9 +65,12 @@ def values_table(readings: Sequence[ReadingRow]) -> tuple[tuple[Column, ...], li
 def _judged_row(reading: ReadingRow, judged: JudgedRow) -> Row:
     quantity = QUANTITIES.get(judged.quantity)
     name = quantity.label if quantity else judged.quantity
-    limit = f"{judged.sense} {judged.limit.normalize():f}" if judged.limit is not None else "none"
-    margin = _shown_margin(judged.margin, quantity) if judged.margin is not None else ""
-    return Row((f"{name}, {slip_title(reading)}", limit, margin, _whose(judged.source), judged.verdict))
+    limit = f"{judged.sense} {judged.limit:f}" if judged.limit is not None else "none"
+    margin = wording.margin_figure(judged.quantity, judged.margin) if judged.margin is not None else ""
+    worked_out = ", worked out" if judged.basis in ("computed", "derived") else ""
+    return Row(
+        (f"{name}, {slip_title(reading)}{worked_out}", limit, margin, _whose(judged.source), judged.verdict)
+    )
 
 
 def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
@@ -84,18 +93,10 @@ def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
 def _value_of_limit(value: str, unit: str, low: Decimal | None, high: Decimal | None) -> str:
     shown = f"{value} {unit}".strip() if value else "no value"
     if low is not None and high is not None:
-        return f"{shown}, from {low.normalize():f} to {high.normalize():f}"
+        return f"{shown}, from {low:f} to {high:f}"
     if low is not None:
-        return f"{shown}, at least {low.normalize():f}"
-    return f"{shown} of {high.normalize():f}" if high is not None else shown
-
-
-def _shown_margin(margin: Decimal, quantity: Quantity | None) -> str:
-    """Return a margin with the usual digits, or with as many more as keep it from reading as none."""
-    decimals = quantity.decimals if quantity else 2
-    while margin and decimals < 12 and not round(margin, decimals):
-        decimals += 1
-    return f"{margin:.{decimals}f}".replace("-", MINUS)
+        return f"{shown}, at least {low:f}"
+    return f"{shown} of {high:f}" if high is not None else shown
 
 
 def _whose(source: str) -> str:
