@@ -27,7 +27,7 @@ def test_the_two_limits_of_a_window_share_a_graph_and_the_worse_verdict() -> Non
     (facts,) = bullets([row])
     assert (facts.low, facts.high, facts.value) == (8.8, 9.2, 9.1)
     assert facts.verdict == "near"
-    assert facts.value_text == "9.1 %, from 8.8 to 9.2"
+    assert facts.value_text == "9.1 %, from 8.8 to 9.20"
     assert facts.title == "CO2, flue, maximum rate"
 
 

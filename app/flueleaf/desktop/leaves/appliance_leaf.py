@@ -31,6 +31,7 @@ from flueleaf.desktop.section import Section
 from flueleaf.domain.records.register import Appliance, MakerLimits, Window
 from flueleaf.operations import pages
 from flueleaf.operations.changes import Topic
+from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import AppliancePage
 
 MOST_BULLETS = 8
@@ -144,7 +145,11 @@ def _add_limits(section: Section, limits: MakerLimits | None) -> None:
     facts: list[tuple[str, str]] = []
     if limits is not None:
         facts += [("CO", f"at most {limits.co_ppm} ppm")] if limits.co_ppm is not None else []
-        facts += [("CO/CO2 ratio", f"at most {limits.ratio}")] if limits.ratio is not None else []
+        facts += (
+            [("CO/CO2 ratio", f"at most {wording.value_text('ratio', limits.ratio)}")]
+            if limits.ratio is not None
+            else []
+        )
         facts += [("smoke number", f"at most {limits.smoke}")] if limits.smoke is not None else []
         facts += [(f"CO2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.co2_pct.items()]
         facts += [(f"O2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.o2_pct.items()]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
@@ -61,15 +61,23 @@ def _side(value: Decimal | Fraction, limit: Decimal) -> int:
 
 
 def margin_text(quantity: str, margin: Fraction) -> str:
-    """Return a distance to the limit with its unit, rounded towards the limit so that it never flatters."""
+    """Return a distance to the limit with its unit; see ``margin_figure``."""
+    return f"{margin_figure(quantity, margin)} {unit(quantity)}".rstrip()
+
+
+def margin_figure(quantity: str, margin: Decimal | Fraction) -> str:
+    """Return a distance to the limit without its unit: cut, so that it never flatters; rounded beyond it.
+
+    Where the usual digits would read as none, it gets as many more as it takes.
+    """
+    exactly = Fraction(margin)
     decimals = QUANTITIES[quantity].decimals
-    step = Decimal(1).scaleb(-decimals)
-    near = Decimal(margin.numerator) / Decimal(margin.denominator)
-    mode = ROUND_FLOOR if margin >= 0 else ROUND_CEILING
-    rounded = near.quantize(step, rounding=mode)
-    if rounded == 0 and margin < 0:
-        return f"beyond by less than {step:f} {unit(quantity)}".rstrip()
-    return f"{rounded:f} {unit(quantity)}".rstrip().replace("-", MINUS)
+    while True:
+        steps = exactly * 10**decimals
+        whole = steps.__floor__() if steps >= 0 else -((abs(steps) + Fraction(1, 2)).__floor__())
+        if whole or not exactly or decimals >= MOST_DECIMALS:
+            return exact(Fraction(whole, 10**decimals), decimals)
+        decimals += 1
 
 
 def figure(value: float, decimals: int) -> str:

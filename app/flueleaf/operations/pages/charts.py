@@ -121,11 +121,12 @@ def _judged_row(judged: dict[str, Any]) -> JudgedRow:
         quantity=judged["quantity"],
         value=value,
         value_text=text,
-        limit=limit,
+        limit=None if limit is None else Decimal(wording.value_text(judged["quantity"], limit)),
         sense=judged["sense"],
         source=judged["source"],
         verdict=judged["verdict"],
         margin=margin,
+        basis=judged.get("basis", "measured"),
     )
 
 

@@ -12,7 +12,13 @@ from flueleaf.domain.records.register import Appliance, Customer, Instrument, Po
 
 @dataclass(frozen=True, slots=True)
 class JudgedRow:
-    """One verdict as it was frozen at sign-off. ``verdict``: within | near | over | unjudged."""
+    """One verdict as it was frozen at sign-off.
+
+    Attributes:
+        limit: with the digits it is printed with.
+        verdict: within | near | over | unjudged.
+        basis: "measured", "typed" or "derived", "computed": worked out from other readings.
+    """
 
     quantity: str
     value: Decimal | None
@@ -22,6 +28,7 @@ class JudgedRow:
     source: str
     verdict: str
     margin: Decimal | None = None
+    basis: str = "measured"
 
 
 @dataclass(frozen=True, slots=True)
