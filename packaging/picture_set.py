@@ -1,6 +1,6 @@
 """Drives the real program on the demo book and writes a picture of each leaf: light and dark, 100 and 200 %.
 
-Runs inside `.venv`; see shots.py. With ``--readme`` the picture of the README is made anew, too.
+Runs inside `.venv`; see shots.py. With ``--readme`` only the picture of the README is made anew.
 """
 
 from __future__ import annotations
@@ -36,6 +36,7 @@ OUT = TOP / "build" / "shots"
 README_PICTURE = TOP / "packaging" / "pictures" / "appliance.png"
 TODAY = dt.date(2026, 11, 25)
 SIZE = (1280, 800)
+README_SIZE = (1280, 1640)  # tall enough for readings and charts together
 SETTLING_MS = 700  # charts are drawn a moment after their leaf
 
 
@@ -43,7 +44,7 @@ def main() -> int:
     """Take the pictures; return 0."""
     parser = argparse.ArgumentParser(prog="shots.py", description="Pictures of each leaf of the demo book.")
     parser.add_argument("--out", type=Path, default=OUT, help="folder for the pictures")
-    parser.add_argument("--readme", action="store_true", help="make the README's picture anew, too")
+    parser.add_argument("--readme", action="store_true", help="only make the README's picture anew")
     asked = parser.parse_args()
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     asked.out.mkdir(parents=True, exist_ok=True)
@@ -51,15 +52,18 @@ def main() -> int:
         places = _places(book)
         app = QApplication(sys.argv[:1])
         plotting().begin()
+        if asked.readme:
+            README_PICTURE.parent.mkdir(exist_ok=True)
+            only = {"readme": places["appliance"]}
+            _take(book, ThemeKeeper(app, scale=1.0, dark=False), only, asked.out / "picture", README_SIZE)
+            shutil.copy(asked.out / "readme-picture.png", README_PICTURE)
+            return 0
         for dark in (False, True):
             for scale in (1.0, 2.0):
                 keeper = ThemeKeeper(app, scale=scale, dark=dark)
                 ending = f"{'dark' if dark else 'light'}-{scale:.0%}".rstrip("%")
-                _take(book, keeper, places, asked.out, ending, Path(folder))
+                _take(book, keeper, places, asked.out / ending, SIZE)
     print(f"{len(list(asked.out.glob('*.png')))} pictures are in {asked.out}.")
-    if asked.readme:
-        README_PICTURE.parent.mkdir(exist_ok=True)
-        shutil.copy(asked.out / "appliance-light-100.png", README_PICTURE)
     return 0
 
 
@@ -88,17 +92,20 @@ def _places(book: Book) -> dict[str, Place]:
 
 
 def _take(
-    book: Book, keeper: ThemeKeeper, places: dict[str, Place], out: Path, ending: str, folder: Path
+    book: Book, keeper: ThemeKeeper, places: dict[str, Place], names: Path, size: tuple[int, int]
 ) -> None:
-    settings = QSettings(str(folder / f"{ending}.ini"), QSettings.Format.IniFormat)
+    """Take a picture of each place, called ``names`` with the place's name before it."""
+    settings = QSettings(str(names.with_suffix(".ini")), QSettings.Format.IniFormat)
+    settings.clear()
     window = MainWindow(Desk(book, ChangeHub(), lambda: TODAY, Answers()), keeper, settings)
-    window.resize(*SIZE)
+    window.resize(*size)
     window.show()
     for name, place in places.items():
         window.go(place)
         _settle()
-        window.grab().save(str(out / f"{name}-{ending}.png"))
+        window.grab().save(str(names.with_name(f"{name}-{names.name}.png")))
     window.close()
+    Path(settings.fileName()).unlink(missing_ok=True)
     window.deleteLater()
     _settle()
 
