@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
-from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QStringListModel, Qt, QTimer, Signal
 from PySide6.QtWidgets import QCompleter, QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
@@ -49,33 +50,55 @@ class OfferField(LineField):
         """
         super().__init__(name, label, width_px=width_px, parent=parent)
         self._search = search
-        self._offers: dict[str, Offer] = {}
+        self._offers: tuple[Offer, ...] = ()
         self._list = QStringListModel(self)
-        completer = QCompleter(self._list, self)
-        completer.setCompletionMode(QCompleter.CompletionMode.UnfilteredPopupCompletion)
-        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer = _Completer(self._list, self)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
         completer.setMaxVisibleItems(MOST_OFFERS)
         if (popup := completer.popup()) is not None:
             popup.setAccessibleName(f"{label}: known already")
         self.edit.textEdited.connect(self._on_text_edited)
         # After the slot above: the completer opens its list with what the slot has put into it.
         self.edit.setCompleter(completer)
-        completer.activated.connect(self._on_activated)
+        completer.activated[QModelIndex].connect(self._on_activated)  # type: ignore[index]
         PopupKeys(self, completer)
 
     @property
     def offers(self) -> tuple[str, ...]:
         """What is offered now."""
-        return tuple(self._offers)
+        return tuple(offer.shown for offer in self._offers)
+
+    def offer(self, row: int) -> Offer:
+        """Return one of the offers."""
+        return self._offers[row]
 
     def _on_text_edited(self, text: str) -> None:
         found = self._search(text)[:MOST_OFFERS] if text.strip() else ()
-        self._offers = {offer.shown: offer for offer in found}
-        self._list.setStringList(list(self._offers))
+        self._offers = tuple(found)
+        self._list.setStringList([offer.shown for offer in found])
 
-    def _on_activated(self, shown: str) -> None:
-        if (offer := self._offers.get(shown)) is not None:
-            self.edit.setText(offer.text)
-            self.set_fault("")
-            self.picked.emit(offer.thing)
-            self.edited.emit(offer.text)
+    def _on_activated(self, index: QModelIndex) -> None:
+        # Later, when the edit line has taken the text over: a pick may fill other fields, and this one too.
+        QTimer.singleShot(0, self, partial(self._take, self._offers[index.row()]))
+
+    def _take(self, offer: Offer) -> None:
+        self.edit.setText(offer.text)
+        self.set_fault("")
+        self.picked.emit(offer.thing)
+        self.edited.emit(offer.text)
+
+
+class _Completer(QCompleter):
+    """Lists all offers, whatever was typed: the search has chosen them; none is walked to by itself."""
+
+    def __init__(self, offers: QStringListModel, field: OfferField) -> None:
+        super().__init__(offers, field)
+        self._field = field
+
+    def splitPath(self, path: str) -> list[str]:  # noqa: N802, ARG002
+        """Match everything."""
+        return [""]
+
+    def pathFromIndex(self, index: QModelIndex | QPersistentModelIndex) -> str:  # noqa: N802
+        """Return the text the field takes, which may be shorter than what is listed."""
+        return self._field.offer(index.row()).text

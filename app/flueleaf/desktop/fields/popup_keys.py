@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCompleter
 
@@ -33,10 +33,9 @@ class PopupKeys(QObject):
         popup = self._completer.popup()
         if popup is None or not popup.isVisible():
             return False
-        index = popup.currentIndex()
-        chosen = self._completer.currentCompletion() if not index.isValid() else str(index.data())
+        if popup.currentIndex().isValid():  # the completer takes what was walked to; then on
+            QTimer.singleShot(0, self._field, self._field.move_on)
+            return False
         popup.hide()
-        if index.isValid():
-            self._completer.activated.emit(chosen)
         self._field.move_on()
         return True

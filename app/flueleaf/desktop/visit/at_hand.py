@@ -101,6 +101,6 @@ def _of_limit(said: JudgedFacts, low: str | None, high: str | None) -> str:
 def _details(said: JudgedFacts) -> list[str]:
     margin = f"margin {said.margin}" if said.margin else ""
     chance = f"chance beyond {said.chance}" if said.chance else ""
-    return [
-        line for line in (", ".join(one for one in (margin, chance) if one), said.source, said.why) if line
-    ]
+    why = "in doubt: look at what is said below" if said.why.startswith("in doubt") else ""
+    together = ", ".join(one for one in (margin, chance) if one)
+    return [line for line in (together, said.source, why) if line]

@@ -33,7 +33,7 @@ class Part(Section):
 
     def first(self) -> QWidget | None:
         """Return where the cursor goes when the section is jumped to."""
-        return next((w for w in self.fields() if not w.isHidden() and w.isEnabled()), None)
+        return next((w for w in self.fields() if w.isVisibleTo(self) and w.isEnabled()), None)
 
     def show_left(self, left: int) -> None:
         """Set the state word."""

@@ -63,7 +63,10 @@ class SignOffPart(Part):
         return (*self.typed_fields(), self.button)
 
     def set_purpose(self, purpose: Purpose) -> None:
-        """Offer the papers of a purpose."""
+        """Offer the papers of a purpose; the record that was wanted gives way to the one that fits."""
+        others = [kind for kind, purposes in RECORDS.items() if purpose not in purposes]
+        if any(self._papers[kind].text() == "yes" for kind in others):
+            self.want_record(purpose)
         for kind, field in self._papers.items():
             fits = kind in BILLS or purpose in RECORDS[kind]
             if (cell := self._cells_of[kind]) is not None:

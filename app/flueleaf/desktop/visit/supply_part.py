@@ -30,6 +30,7 @@ TIGHTNESS = (
     ("let-by", "tightness: let-by"),
     ("test mbar", "tightness: test, mbar"),
     ("movement", "tightness: movement"),
+    ("duration minutes", "tightness: minutes"),
 )
 NUMBER_PX = 80
 METER_UNITS = (Word("m3", "m³", "m"), Word("ft3", "ft³", "f"))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from flueleaf.desktop.command import Command
@@ -26,7 +27,7 @@ from flueleaf.desktop.visit.people_part import PeoplePart
 from flueleaf.desktop.visit.sign_off_part import SignOffPart
 from flueleaf.desktop.visit.signing import Signing
 from flueleaf.desktop.visit.visit_commands import visit_commands
-from flueleaf.desktop.visit.visit_margin import VisitMargin
+from flueleaf.desktop.visit.visit_margin import MOST_LEFT, VisitMargin
 from flueleaf.desktop.visit.what_is_at_hand import margin_facts
 from flueleaf.desktop.visit.work_panel import WorkPanel, parts_of
 from flueleaf.domain.problems import Fault
@@ -245,9 +246,16 @@ class TypedVisitLeaf(Leaf):
         self.people.premises_picked.connect(self._on_premises_picked)
         self.keeper.kept.connect(self.kept)
         self.keeper.failed.connect(self.said)
+        for number in range(2, MOST_LEFT + 1):
+            jump = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
+            jump.activated.connect(lambda n=number: self._go_to_number(n))
         app = QApplication.instance()
         assert isinstance(app, QApplication)
         app.focusChanged.connect(self._on_focus_changed)
+
+    def _go_to_number(self, number: int) -> None:
+        for left in self._left[number - 1 : number]:
+            self.go_to_left(left)
 
     def _cursor(self) -> str:
         field = walking.field_of(QApplication.focusWidget())

@@ -17,7 +17,7 @@ from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.at_hand import LastTime
 from flueleaf.desktop.visit.left import Left
 
-MOST_GRAPHS, MOST_LEFT, MOST_LINES, MOST_KEYS = 4, 24, 6, 9
+MOST_GRAPHS, MOST_LEFT, MOST_LINES = 4, 9, 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,16 +96,17 @@ class VisitMargin(QWidget):
         self._words = [VerdictWord("unjudged") for _ in range(MOST_LINES)]
         self._last = [label("", wrap=True), label("", role="small", tone="soft", wrap=True)]
         self._notes = [label("", role="small", wrap=True) for _ in range(MOST_LINES)]
-        self.lines = [LeftLine(f"Ctrl+{n + 1}" if n < MOST_KEYS else "") for n in range(MOST_LEFT)]
+        self.lines = [LeftLine(f"Ctrl+{n + 1}") for n in range(MOST_LEFT)]
+        self._more = label("", role="small", tone="soft", wrap=True)
         self._left: Sequence[Left] = ()
         self._at_hand = MarginBlock([*self.panels, *self._words])
         self._past = MarginBlock(self._last)
         self._care = MarginBlock(self._notes)
-        self._open = MarginBlock(self.lines)
+        self._open = MarginBlock([*self.lines, self._more])
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(current().space(5))
-        for block in (self._at_hand, self._past, self._care, self._open):
+        for block in (self._at_hand, self._past, self._open, self._care):
             column.addWidget(block)
         for n, line in enumerate(self.lines):
             line.pressed.connect(lambda n=n: go(self._left[n]))
@@ -138,6 +139,8 @@ class VisitMargin(QWidget):
         waits = any(one.holds_up for one in left)
         title = "left before sign-off" if waits else "nothing holds up the sign-off"
         self._open.show_title(title)
+        more = len(left) - len(self._left)
+        _show([self._more], [f"and {more} more; F8 goes through all of them"] if more else ())
         for n, line in enumerate(self.lines):
             if n < len(self._left):
                 _set(line.text, self._left[n].text)

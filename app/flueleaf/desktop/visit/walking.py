@@ -12,6 +12,7 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.slips_panel import SlipsPanel
 
 
 def set_tab_order(parts: Iterable[Part]) -> None:
@@ -45,6 +46,11 @@ def go_to(widget: QWidget, scroll: QScrollArea) -> None:
 
 def show_around(control: QWidget, scroll: QScrollArea) -> None:
     """Scroll so that a control is seen with what stands above and below it."""
+    up = control.parentWidget()
+    while up is not None and not isinstance(up, SlipsPanel):
+        up = up.parentWidget()
+    if up is not None:  # the whole grid, as far as there is room, then the field
+        scroll.ensureWidgetVisible(up, 0, current().space(4))
     scroll.ensureWidgetVisible(control, 0, current().space(18))
 
 
