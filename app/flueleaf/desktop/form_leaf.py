@@ -53,6 +53,7 @@ class FormLeaf(Leaf):
         """
         super().__init__(desk, place)
         self._keep = keep
+        self._unasked: dict[str, str] = {}
         self.fields: dict[str, Field] = {}
         self.set_heading(*heading)
         for group in groups:
@@ -82,14 +83,15 @@ class FormLeaf(Leaf):
         return next((field.control() for field in self.fields.values()), None)
 
     def fill_in(self, document: Document) -> None:
-        """Fill the fields from a document of the same shape."""
+        """Fill the fields from a document of the same shape; what no field asks for is kept as it is."""
         texts = flattened(document)
+        self._unasked = {path: text for path, text in texts.items() if path not in self.fields}
         for name, field in self.fields.items():
             field.set_text(texts.get(name, ""))
 
     def document(self) -> dict[str, Any]:
-        """Return what is typed, as a document; empty fields are left out."""
-        return assembled({name: field.entry() for name, field in self.fields.items()})
+        """Return what is typed, as a document, with what it held besides; empty fields are left out."""
+        return assembled(self._unasked | {name: field.entry() for name, field in self.fields.items()})
 
     def keep_all(self) -> None:
         """Keep what is typed, or say under the fields what stands in the way."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +12,7 @@ from PySide6.QtGui import QImage
 
 from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.place import Place
+from flueleaf.domain.records.register import Window
 from flueleaf.operations import book as books
 from flueleaf.operations import pages, register
 
@@ -96,6 +98,39 @@ def test_a_new_appliance_with_its_makers_limits(window: MainWindow) -> None:
     assert made.rated_input is not None
     assert made.rated_input.max_kw == Decimal("24.0")
     assert str(made.installed) == "2026-11-20"
+
+
+def test_what_no_field_asks_for_stays(window: MainWindow) -> None:
+    book = window.desk.book
+    before = pages.appliance_page(book, 1).appliance
+    assert before.limits is not None
+    seven = Window(Decimal("7.0"), Decimal("7.5"))
+    limits = replace(before.limits, o2_pct={"mid": seven}, smoke=Decimal(1))
+    register.save_appliance(book, replace(before, limits=limits))
+    register.save_premises(
+        book,
+        replace(
+            pages.premises_page(book, 1).premises, address=("Flat 2", "Quay House", "3 Quay Lane", "Ellery")
+        ),
+    )
+    leaf = form(window, Place("appliance_form", "1"))
+    leaf.fields["make"].set_text("Halvard")
+    leaf.keep_all()
+    form(window, Place("premises_form", "1")).keep_all()
+    after = pages.appliance_page(book, 1)
+    assert after.appliance == replace(before, make="Halvard", limits=limits)
+    assert after.premises.address[-1] == "Ellery"
+
+
+def test_a_tolerance_that_is_cleared_is_unknown_and_not_none(window: MainWindow) -> None:
+    known = register.choices(window.desk.book).instruments[0]
+    assert known.tolerance["o2_pct"].abs > 0
+    leaf = form(window, Place("instrument_form", "1"))
+    leaf.fields["tolerance.o2_pct.abs"].set_text("")
+    leaf.keep_all()
+    kept = register.choices(window.desk.book).instruments[0]
+    assert "o2_pct" not in kept.tolerance
+    assert kept.tolerance["co_ppm"] == known.tolerance["co_ppm"]
 
 
 def test_half_a_window_is_refused_at_its_field(window: MainWindow) -> None:

@@ -85,6 +85,7 @@ def _limits() -> Group:
     fields: list[Field] = [
         NumberField("limits.co_ppm", QUANTITIES["co_ppm"], label="CO, at most"),
         NumberField("limits.ratio", QUANTITIES["ratio"], label="CO/CO2 ratio, at most"),
+        NumberField("limits.smoke", QUANTITIES["smoke"], label="smoke number, at most"),
     ]
     for rate, words in WINDOWS:
         for at, end in enumerate(("from", "to")):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from decimal import Decimal
 from typing import Any
 
 from flueleaf.desktop.desk import Desk
@@ -36,7 +37,8 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         reader = Reader.of(document, typed=True)
         read = read_instrument(reader)
         reader.finish()
-        return register.save_instrument(desk.book, _with_what_is_not_asked(read, known))
+        order = known.order if known is not None else ()
+        return register.save_instrument(desk.book, dataclasses.replace(read, id=number, order=order))
 
     groups = (
         Group("analyser", (TextField("name", "name"), TextField("serial", "serial", width_px=240),
@@ -52,18 +54,15 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     title = "New analyser" if known is None else known.name
     leaf = FormLeaf(desk, place, heading=(title, "whose slips you type"), groups=groups, keep=keep)
     if known is not None:
-        leaf.fill_in(documents.instrument_document(known))
+        leaf.fill_in(_told(known))
     return leaf
 
 
-def _with_what_is_not_asked(read: Instrument, known: Instrument | None) -> Instrument:
-    """Return the analyser with its id and what the form does not ask for, as the book has it."""
-    if known is None:
-        return read
-    return dataclasses.replace(
-        read,
-        id=known.id,
-        order=known.order,
-        tolerance={**known.tolerance, **read.tolerance},
-        range={**known.range, **read.range},
-    )
+def _told(instrument: Instrument) -> dict[str, Any]:
+    """Return an analyser as a document, without the zeros that stand for what its data sheet does not say."""
+    document = documents.instrument_document(instrument)
+    tolerance = document.get("tolerance", {})
+    document["tolerance"] = {
+        key: {part: text for part, text in parts.items() if Decimal(text)} for key, parts in tolerance.items()
+    }
+    return document
