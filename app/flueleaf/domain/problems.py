@@ -26,8 +26,13 @@ class Fault:
         shown = self.value
         if len(shown) > LONGEST_SHOWN:
             shown = f"{shown[:40]}…{shown[-39:]}"
-        said = f"“{shown}” is not accepted" if shown else "missing"
-        return f"{self.where}: {said}; accepted: {self.accepted}"
+        said = f"“{_on_one_line(shown)}” is not accepted" if shown else "missing"
+        return f"{_on_one_line(self.where)}: {said}; accepted: {self.accepted}"
+
+
+def _on_one_line(text: str) -> str:
+    """Return a text with line ends, control characters and halves of surrogate pairs written out."""
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text)
 
 
 class UserProblem(Exception):

@@ -101,8 +101,11 @@ def _say(problem: UserProblem, code: int) -> int:
 
 
 def _speak_utf8() -> None:
-    """Print UTF-8 whatever the console's habit (Windows)."""
+    """Print UTF-8 whatever the console's habit (Windows).
+
+    What is no text (a file's name in other bytes) is written out as an escape, which JSON reads as well.
+    """
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
-            reconfigure(encoding="utf-8")
+            reconfigure(encoding="utf-8", errors="backslashreplace")
