@@ -21,8 +21,9 @@ from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.theme import current
 
-LABEL_WIDTH_PX = 152
-NARROW_PX = 400
+LABEL_WIDTH_PX = 176
+NARROW_PX = 460
+QWIDGETSIZE_MAX = (1 << 24) - 1  # Qt's own "no limit", which the binding does not name
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,8 +161,12 @@ class Section(QWidget):
             column.setSpacing(theme.space(2))
         self.rows.setHorizontalSpacing(theme.space(4))
         self.rows.setVerticalSpacing(theme.space(1.5))
-        labelled = not self._stacked and any(line.words is not None for line in self._lines)
-        self.rows.setColumnMinimumWidth(0, theme.px(LABEL_WIDTH_PX) if labelled else 0)
+        label_width = theme.px(LABEL_WIDTH_PX)
+        before = [line.words for line in self._lines if line.words is not None]
+        for words in before:
+            words.setMinimumWidth(0 if self._stacked else label_width)
+            words.setMaximumWidth(QWIDGETSIZE_MAX if self._stacked else label_width)
+        self.rows.setColumnMinimumWidth(0, label_width if before and not self._stacked else 0)
 
 
 def label(text: str, *, role: str = "", tone: str = "", wrap: bool = False) -> QLabel:

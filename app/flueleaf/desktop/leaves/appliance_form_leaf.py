@@ -34,7 +34,7 @@ TEST_POINTS = (
     Word("flue", "flue only"),
     Word("air inlet", "air inlet only", "a"),
 )
-WINDOWS = (("max", "at maximum rate"), ("min", "at minimum rate"))
+WINDOWS = (("max", "at max rate"), ("min", "at min rate"))
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
