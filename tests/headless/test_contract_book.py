@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import random
 import shutil
 import sqlite3
 from collections.abc import Callable
@@ -218,6 +219,37 @@ def test_verify_finds_it_and_ends_with_4(call: Any, own: Path, forgery: str) -> 
     assert said.answer["ok"] is False
     assert said.answer["faults"]
     assert all({"code", "paper", "text"} == fault.keys() for fault in said.answer["faults"])
+
+
+def test_a_paper_is_never_put_in_the_place_of_the_book(call: Any, own: Path, tmp_path: Path) -> None:
+    before = own.read_bytes()
+    (tmp_path / "link.pdf").symlink_to(own)
+    number = call("papers", own).answer[0]["number"]
+    for out in (own, tmp_path / "link.pdf"):
+        said = call("paper", own, number, "--out", out)
+        assert (said.code, said.answer) == (2, None)
+        assert own.read_bytes() == before
+
+
+@pytest.mark.parametrize("command", [*READING, ["find", "quillstone"]], ids="-".join)
+def test_a_damaged_book_is_told_as_damaged(call: Any, own: Path, command: list[str]) -> None:
+    """Bytes turned, pages blanked, the end cut off: an answer, or exit code 3; verify says 4 or 3."""
+    whole, dice = own.read_bytes(), random.Random("damage")
+    allowed = {3, 4} if command == ["verify"] else {0, 3}
+    for turn in range(24):
+        spoilt = bytearray(whole)
+        if turn % 3 == 0:
+            for _ in range(40):
+                spoilt[dice.randrange(100, len(spoilt))] ^= dice.randrange(1, 256)
+        elif turn % 3 == 1:
+            page = 4096 * dice.randrange(1, len(spoilt) // 4096)
+            spoilt[page : page + 4096] = bytes(4096)
+        else:
+            del spoilt[dice.randrange(1, len(spoilt)) :]
+        own.write_bytes(spoilt)
+        said = call(command[0], own, *command[1:])
+        assert said.code in allowed, (turn, said)
+        assert (said.answer is None) == (said.code == 3)
 
 
 def test_verify_of_a_whole_book(call: Any, told_book: Path) -> None:

@@ -47,8 +47,14 @@ def paper_bytes(book: Book, number: str) -> bytes:
 
 
 def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
-    """Write a sealed paper's PDF to a file."""
+    """Write a sealed paper's PDF to a file.
+
+    Raises:
+        Refused: there is no paper of that number, or the file is the book itself or cannot be written.
+    """
     data = paper_bytes(book, number)
+    if file.exists() and file.samefile(book.path):
+        raise Refused([Fault("--out", str(file), "a file other than the book")])
     put_file(file, data)
     return {"number": number, "file": str(file), "bytes": len(data)}
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Self
 from flueleaf.domain.problems import BookProblem
 from flueleaf.storage import migrations
 from flueleaf.storage.connecting import BUSY_MS, Tracer, connect, open_checked
-from flueleaf.storage.problems import in_words
+from flueleaf.storage.problems import in_words, problem_of
 from flueleaf.storage.window_lock import WindowLock
 
 if TYPE_CHECKING:
@@ -128,7 +128,16 @@ class Book:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
+        """Close the book; damage met while reading is told as what it is.
+
+        Raises:
+            BookProblem: SQLite found the book damaged, locked or unreadable inside the block.
+        """
         self.close()
+        if isinstance(error, sqlite3.Error | UnicodeDecodeError) and (
+            problem := problem_of(error, self.path)
+        ):
+            raise problem from error
 
 
 def copy_to(con: sqlite3.Connection, path: Path) -> None:

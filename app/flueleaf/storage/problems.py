@@ -25,9 +25,11 @@ _TEXTS = {
 }
 
 
-def problem_of(error: sqlite3.Error, path: Path) -> BookProblem | None:
+def problem_of(error: sqlite3.Error | UnicodeDecodeError, path: Path) -> BookProblem | None:
     """Return the problem behind an SQLite error, None where the error is a fault of the program."""
     code = getattr(error, "sqlite_errorcode", None)
+    if isinstance(error, UnicodeDecodeError) or (code is None and "decode to UTF-8" in str(error)):
+        code = sqlite3.SQLITE_CORRUPT  # every text and name of a whole book is UTF-8
     text = _TEXTS.get(code & 0xFF) if code is not None else None
     return BookProblem(text.format(book=path)) if text else None
 
@@ -37,7 +39,7 @@ def in_words(path: Path) -> Iterator[None]:
     """Turn SQLite's errors inside the block into a BookProblem; a fault of the program passes as it is."""
     try:
         yield
-    except sqlite3.Error as error:
+    except (sqlite3.Error, UnicodeDecodeError) as error:
         problem = problem_of(error, path)
         if problem is None:
             raise

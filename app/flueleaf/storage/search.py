@@ -14,6 +14,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from flueleaf.domain.problems import BookProblem
 from flueleaf.storage.schema.finder import CODES, KINDS, Kind
 
 _WORD = re.compile(r"[^\W_]+")
@@ -153,5 +154,9 @@ def _hits(con: sqlite3.Connection, rows: Iterable[int]) -> list[Hit]:
     found = []
     for number in rows:
         row = con.execute("SELECT title, subtitle FROM finder WHERE rowid = ?", (number,)).fetchone()
+        if row is None:
+            raise BookProblem(
+                "The finder of this book is damaged. Run “flueleaf verify” and restore a backup."
+            )
         found.append(Hit(KINDS[number % 8], number // 8, row["title"], row["subtitle"]))
     return found
