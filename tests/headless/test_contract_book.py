@@ -221,6 +221,15 @@ def test_verify_finds_it_and_ends_with_4(call: Any, own: Path, forgery: str) -> 
     assert all({"code", "paper", "text"} == fault.keys() for fault in said.answer["faults"])
 
 
+def test_a_forged_pdf_is_not_handed_out_as_issued(call: Any, own: Path, tmp_path: Path) -> None:
+    third = call("papers", own).answer[2]["number"]
+    _behind_the_guards(own, *FORGERIES["a PDF"])
+    said = call("paper", own, third, "--out", tmp_path / "forged.pdf")
+    assert (said.code, said.answer) == (3, None)
+    assert third in said.error
+    assert not (tmp_path / "forged.pdf").exists()
+
+
 def test_a_paper_is_never_put_in_the_place_of_the_book(call: Any, own: Path, tmp_path: Path) -> None:
     before = own.read_bytes()
     (tmp_path / "link.pdf").symlink_to(own)

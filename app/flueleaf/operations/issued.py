@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.problems import BookProblem, Fault, Refused
+from flueleaf.domain.records.sealing import sha256_of_bytes
 from flueleaf.operations.evening import put_file
 from flueleaf.storage import listing
 from flueleaf.storage import papers as stored
@@ -51,8 +52,14 @@ def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
 
     Raises:
         Refused: there is no paper of that number, or the file is the book itself or cannot be written.
+        BookProblem: the PDF in the book is not the one that was issued.
     """
     data = paper_bytes(book, number)
+    if sha256_of_bytes(data) != stored.sealed(book.con, number).pdf_sha256:
+        raise BookProblem(
+            f"The PDF of {number} in the book {book.path} is not the one that was issued: it was changed or"
+            " damaged. Nothing was written. Run “flueleaf verify” and restore a backup."
+        )
     if file.exists() and file.samefile(book.path):
         raise Refused([Fault("--out", str(file), "a file other than the book")])
     put_file(file, data)
