@@ -10,7 +10,7 @@ from flueleaf.desktop.finder_table_model import Found
 from flueleaf.desktop.key_sheet_dialog import shown_keys
 from flueleaf.desktop.leaves.lists import due_place
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.operations.finding import Hit, find
+from flueleaf.operations.finding import Hit, find, visit_id
 from flueleaf.operations.pages import tonight
 
 if TYPE_CHECKING:
@@ -19,14 +19,14 @@ if TYPE_CHECKING:
 MOST_FOUND = 40
 MOST_ACTIONS = 5
 MOST_DUE = 6
-# Kind of a thing found: the head it is listed under, and the leaf that shows it. A visit is reached through
-# its premises or its paper: what is found of it is a row's number, while its leaf goes by the visit's own id.
+# Kind of a thing found: the head it is listed under, and the leaf that shows it.
 SHOWN_BY = {
     "premises": ("premises", "premises"),
     "customer": ("customers", "customer_form"),
     "appliance": ("appliances", "appliance"),
     "instrument": ("analysers", "instrument_form"),
     "paper": ("papers", "paper"),
+    "visit": ("visits", "visit"),
 }
 
 
@@ -35,7 +35,7 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
     if not text:
         lately = [Found("lately", title, place=place) for place, title in window.lately]
         return [Found("", "Tonight", place=TONIGHT), *lately, *_coming(window)]
-    hits = [_found(hit) for hit in find(window.desk.book, text, MOST_FOUND) if hit.kind in SHOWN_BY]
+    hits = [_found(window, hit) for hit in find(window.desk.book, text, MOST_FOUND) if hit.kind in SHOWN_BY]
     return [*hits, *_actions(window, text)]
 
 
@@ -50,9 +50,13 @@ def _coming(window: MainWindow) -> list[Found]:
     return [*drafts[:MOST_DUE], *due]
 
 
-def _found(hit: Hit) -> Found:
+def _found(window: MainWindow, hit: Hit) -> Found:
     group, leaf = SHOWN_BY[hit.kind]
-    key = hit.title if hit.kind == "paper" else str(hit.id)  # a paper goes by its number
+    key = str(hit.id)
+    if hit.kind == "paper":
+        key = hit.title  # a paper goes by its number
+    elif hit.kind == "visit":
+        key = visit_id(window.desk.book, hit.id)
     return Found(group, hit.title, hit.subtitle, Place(leaf, key))
 
 

@@ -5,7 +5,15 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING, TypeVar
 
-from flueleaf.domain.records.register import Appliance, Customer, Instrument, Premises
+from flueleaf.domain.problems import UserProblem
+from flueleaf.domain.records.register import (
+    Appliance,
+    Customer,
+    CustomerId,
+    Instrument,
+    InstrumentId,
+    Premises,
+)
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.pages import RegisterPage
 from flueleaf.storage import listing, register
@@ -16,16 +24,43 @@ if TYPE_CHECKING:
 
 Record = TypeVar("Record", Customer, Premises, Appliance, Instrument)
 
+# More than a career's worth: the list is offered while typing, not shown.
+MOST_CUSTOMERS = 100_000
+
 _REGISTER = frozenset({Topic.REGISTER})
 
 
 def choices(book: Book) -> RegisterPage:
     """Return what a visit leaf offers while typing."""
     return RegisterPage(
-        customers=tuple(register.customers(book.con)),
+        customers=tuple(register.customers(book.con, most=MOST_CUSTOMERS)),
         instruments=tuple(register.instruments(book.con)),
         models=tuple(listing.models(book.con)),
     )
+
+
+def customer(book: Book, customer_id: int) -> Customer:
+    """Return a customer.
+
+    Raises:
+        UserProblem: there is none of that id.
+    """
+    try:
+        return register.customer(book.con, CustomerId(customer_id))
+    except LookupError:
+        raise UserProblem("That customer is not in the book any more.") from None
+
+
+def instrument(book: Book, instrument_id: int) -> Instrument:
+    """Return an analyser.
+
+    Raises:
+        UserProblem: there is none of that id.
+    """
+    try:
+        return register.instrument(book.con, InstrumentId(instrument_id))
+    except LookupError:
+        raise UserProblem("That analyser is not in the book any more.") from None
 
 
 def save_customer(book: Book, customer: Customer) -> Changes:

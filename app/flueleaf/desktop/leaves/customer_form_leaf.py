@@ -12,7 +12,6 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.form_fields import address_fields
 from flueleaf.desktop.place import Place
-from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.records.register import CUSTOMER_KINDS, CustomerId
 from flueleaf.operations import register
 from flueleaf.operations.changes import Changes
@@ -43,9 +42,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     title = "Customer" if number is not None else "New customer"
     leaf = FormLeaf(desk, place, heading=(title, "whoever pays, or asks"), groups=groups, keep=keep)
     if number is not None:
-        known = next((one for one in register.choices(desk.book).customers if one.id == number), None)
-        if known is None:
-            raise UserProblem("That customer is not in the book any more.")
+        known = register.customer(desk.book, number)
         leaf.fill_in(documents.customer_document(known))
         leaf.set_heading(known.name, "customer")
     return leaf

@@ -14,7 +14,6 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.form_fields import SHARE
 from flueleaf.desktop.place import Place
-from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Instrument, InstrumentId
 from flueleaf.operations import register
@@ -29,9 +28,7 @@ CAUTION = "As its data sheet says. Without them the usual tolerances count, and 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
     """Return the form of a new analyser, or of the one with the id ``place.key``."""
     number = InstrumentId(int(place.key)) if place.key else None
-    known = next((one for one in register.choices(desk.book).instruments if one.id == number), None)
-    if number is not None and known is None:
-        raise UserProblem("That analyser is not in the book any more.")
+    known = register.instrument(desk.book, number) if number is not None else None
 
     def keep(document: dict[str, Any]) -> Changes:
         reader = Reader.of(document, typed=True)

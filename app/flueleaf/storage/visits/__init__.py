@@ -10,6 +10,7 @@ from flueleaf.storage.visits.reading import (
     recent_visits,
     stored_visit,
     visit_exists,
+    visit_id,
     visit_ref,
     visits_of_premises,
 )
@@ -24,6 +25,7 @@ __all__ = [
     "recent_visits",
     "stored_visit",
     "visit_exists",
+    "visit_id",
     "visit_ref",
     "visits_of_premises",
 ]

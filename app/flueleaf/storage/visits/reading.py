@@ -67,6 +67,18 @@ def visit_ref(con: sqlite3.Connection, visit_id: str) -> int:
     return int(_visit_row(con, visit_id)["id"])
 
 
+def visit_id(con: sqlite3.Connection, ref: int) -> str:
+    """Return the id of the visit of a row.
+
+    Raises:
+        LookupError: there is no such visit.
+    """
+    row = con.execute("SELECT visit_id FROM visit WHERE id = ?", (ref,)).fetchone()
+    if row is None:
+        raise LookupError(f"no visit of row {ref}")
+    return str(row["visit_id"])
+
+
 def stored_visit(con: sqlite3.Connection, visit_id: str) -> StoredVisit:
     """Return a visit whole. The register's records are today's; the instrument's calibration is the visit's.
 
