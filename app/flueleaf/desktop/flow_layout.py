@@ -68,6 +68,8 @@ class FlowLayout(QLayout):
         x, y, line_high = rect.x(), rect.y(), 0
         for item in self._items:
             size = item.sizeHint()
+            wide = max(min(size.width(), rect.width()), item.minimumSize().width())
+            size = QSize(wide, item.heightForWidth(wide) if item.hasHeightForWidth() else size.height())
             if x > rect.x() and x + size.width() > rect.right() + 1:
                 x, y, line_high = rect.x(), y + line_high + self._gap, 0
             if move:

@@ -13,7 +13,6 @@ from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.popup_keys import PopupKeys
 
 MOST_OFFERS = 8
-WIDTH_PX = 240
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +35,7 @@ class OfferField(LineField):
         label: str,
         search: Callable[[str], Sequence[Offer]],
         *,
-        width_px: int = WIDTH_PX,
+        width_px: int = 0,
         parent: QWidget | None = None,
     ) -> None:
         """Make an empty line.
@@ -45,7 +44,7 @@ class OfferField(LineField):
             name: object name, the path of the value.
             label: what it is called.
             search: returns what fits a text, best first.
-            width_px: width at 100 % text.
+            width_px: width at 100 % text; 0 takes the room there is.
             parent: the widget it stands in.
         """
         super().__init__(name, label, width_px=width_px, parent=parent)

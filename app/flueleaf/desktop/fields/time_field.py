@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
@@ -37,8 +39,9 @@ class TimeField(LineField):
             return ""
         return f"“{self.text()[:24]}” is no time of day. Type hours and minutes, such as 9:10 or 0910."
 
-    def check(self) -> bool:
-        """Set the time out, then check."""
-        if (time := self.value()) and time != self.text():
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Set the time out on leaving, never under the hands of who is typing it."""
+        leaving = watched is self.edit and isinstance(event, QFocusEvent) and event.lostFocus()
+        if leaving and (time := self.value()) and time != self.text():
             self.edit.setText(time)
-        return super().check()
+        return super().eventFilter(watched, event)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
@@ -15,7 +15,7 @@ UNIT_PX, GAP_PX = 168, 12
 
 
 class Cell(QWidget):
-    """One field under its label, of a fixed width."""
+    """One field under its label, of one width, narrower only where the page is."""
 
     def __init__(self, field: Field, words: str, width_px: int) -> None:
         super().__init__()
@@ -28,16 +28,10 @@ class Cell(QWidget):
         column.addWidget(self.words)
         column.addWidget(field)
         column.addStretch(1)
-        self._fit()
 
-    def changeEvent(self, event: QEvent) -> None:
-        """Keep the width in step with the text scale."""
-        if event.type() == QEvent.Type.FontChange:
-            self._fit()
-        super().changeEvent(event)
-
-    def _fit(self) -> None:
-        self.setFixedWidth(current().px(self._width_px))
+    def sizeHint(self) -> QSize:
+        """The width it was given, the height it needs."""
+        return QSize(current().px(self._width_px), super().sizeHint().height())
 
 
 class Cells(QWidget):
@@ -101,7 +95,7 @@ class Cells(QWidget):
         """Show the labels of every row where its cells do not fit side by side."""
         super().resizeEvent(event)
         if not self._first:
-            self._show_words()
+            QTimer.singleShot(0, self, self._show_words)  # not from within the layout that is resizing it
 
     def _show_words(self) -> None:
         wrapped = self._flow.sizeHint().width() > self.width()

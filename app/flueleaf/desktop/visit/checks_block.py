@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
@@ -97,7 +97,8 @@ class ChecksBlock(QWidget):
         stacked = event.size().width() < current().px(NARROW_PX)
         if stacked != self._stacked:
             self._stacked = stacked
-            self._place()
+            # Not from within the layout that is resizing it: what comes into view resizes its neighbours.
+            QTimer.singleShot(0, self, self._place)
 
     def _place(self) -> None:
         while self._grid.count():

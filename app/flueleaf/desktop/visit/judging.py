@@ -26,27 +26,34 @@ class Messages:
     def __init__(self, find: Callable[[str], Field | None]) -> None:
         self._find = find
         self._told: dict[Field, str] = {}
+        self._asked: dict[Field, str] = {}  # told when sign-off was tried
 
-    def show(self, faults: Iterable[Fault], focused: Field | None) -> None:
-        """Tell faults at their fields; the field being typed in is left in peace, what is empty too."""
-        wanted: dict[Field, str] = {}
+    def show(self, faults: Iterable[Fault], focused: Field | None, holding: Iterable[Left]) -> None:
+        """Tell faults at their fields; the field being typed in is left in peace, and what is still empty.
+
+        Args:
+            faults: of the document as typed.
+            focused: the field that has the cursor.
+            holding: what sign-off waits for; what was told of it at a try stays until it is put right.
+        """
+        open_fields = {one.field for one in holding}
+        self._asked = {field: text for field, text in self._asked.items() if field in open_fields}
+        wanted = dict(self._asked)
         for fault in faults:
             field = self._find(fault.where) if fault.value else None
             if field is not None and field is not focused and field.text().strip() and not _own(field):
-                wanted.setdefault(field, fault_message(fault))
-        for field in [field for field in self._told if field not in wanted]:
-            del self._told[field]
-            if shiboken6.isValid(field):
-                field.set_fault(_own(field))
+                wanted[field] = fault_message(fault)
+        for field in [field for field in self._told if field not in wanted and shiboken6.isValid(field)]:
+            field.set_fault(_own(field))
+        self._told = wanted
         for field, message in wanted.items():
-            self._told[field] = message
             field.set_fault(message)
 
     def tell(self, left: Iterable[Left]) -> None:
         """Tell at each field why the sign-off waits for it."""
         for one in left:
             if one.field is not None and one.message and not one.field.fault():
-                self._told[one.field] = one.message
+                self._asked[one.field] = self._told[one.field] = one.message
                 one.field.set_fault(one.message)
 
 

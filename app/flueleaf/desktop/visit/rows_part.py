@@ -54,6 +54,7 @@ class TypedRows(QWidget):
         """Show a list, with an empty row at its end."""
         for row in self.rows:
             self._column.removeWidget(row.cells)
+            row.cells.setParent(None)  # at once, so that nobody finds it by its name any more
             row.cells.deleteLater()
         self.rows = []
         for piece in pieces:

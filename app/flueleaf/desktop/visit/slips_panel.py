@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
@@ -30,6 +30,7 @@ class SlipsPanel(QWidget):
     def __init__(self, typing: Typing, prefix: str) -> None:
         super().__init__()
         self.setObjectName(f"{prefix}.slips")
+        self.setMinimumWidth(1)  # it may become narrower than its slips side by side: then they stack
         self._typing = typing
         self._prefix = prefix
         self._keys: tuple[str, ...] = USUAL_ORDER
@@ -126,11 +127,13 @@ class SlipsPanel(QWidget):
         stacked = event.size().width() < needed_px(self)
         if stacked != self._stacked:
             self._stacked = stacked
-            self._place()
+            # Not from within the layout that is resizing it: what comes into view resizes its neighbours.
+            QTimer.singleShot(0, self, self._place)
 
     def _make(self, slips: Sequence[Typed]) -> None:
         self._body.hide()
         self._holder.removeWidget(self._body)
+        self._body.setParent(None)
         self._body.deleteLater()
         self._body = QWidget()
         self.columns = [

@@ -121,6 +121,7 @@ class TypedVisitLeaf(Leaf):
         for old in self.works:
             old.hide()
             column.removeWidget(old)
+            old.setParent(None)
             old.deleteLater()
         self.works = [WorkPanel(self.typing, n, self._known) for n in range(len(works))]
         for panel, work in zip(self.works, works, strict=True):
@@ -169,7 +170,7 @@ class TypedVisitLeaf(Leaf):
         self._left = [*self._in_order(holding), *unanswered(self.works)]
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
-        self._messages.show((*self.judgement.faults, *money_faults), focused)
+        self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
         self.people.sum_up()
         self.set_heading(*heading_of(document))
         self.refresh_margin()

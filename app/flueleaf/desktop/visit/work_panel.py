@@ -149,6 +149,7 @@ class WorkPanel(QWidget):
         for part in self.stages:
             self._column.removeWidget(part)
             part.hide()
+            part.setParent(None)
             part.deleteLater()
         self.stages = self._made(kind) if kind else []
         for part in self.stages:
