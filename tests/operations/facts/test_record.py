@@ -74,6 +74,7 @@ def test_an_appliance_out_of_use_says_so(
 
 def test_an_unsafe_class_of_the_engineer_brings_its_caution(document: dict[str, Any]) -> None:
     document["works"][0]["defects"] = [{"text": "cracked seal", "class": "at risk", "action": "turned off"}]
+    document["works"][0]["outcome"] = "left in use with notes"
     assert cautions.CLASSED in _facts(document).works[0].cautions
 
 

@@ -56,7 +56,7 @@ def test_the_meters_step_and_the_watch_may_be_given() -> None:
             {"meter": {"unit": "l", "volume": 0, "seconds": 0}},
             ["meter.unit", "meter.volume", "meter.seconds"],
         ),
-        ({"meter": []}, ["meter", "meter.unit", "meter.volume", "meter.seconds"]),
+        ({"meter": []}, ["meter"]),
         ({"meter": {**DOCUMENT["meter"], "volume": "0,082"}}, ["meter.volume"]),
         ({"meter": {**DOCUMENT["meter"], "dial": 1}}, ["meter.dial"]),
         ({"calorific_value_mj_m3": None}, ["calorific_value_mj_m3"]),

@@ -97,6 +97,10 @@ class Reader:
         value = self._value.get(key)
         self._faults.append(Fault(self.path(key), "" if key not in self._value else said(value), accepted))
 
+    def note(self, fault: Fault) -> None:
+        """Note a fault found otherwise."""
+        self._faults.append(fault)
+
     @property
     def faults(self) -> tuple[Fault, ...]:
         """What was found so far, over the whole document."""
@@ -265,6 +269,8 @@ class Reader:
         if not isinstance(value, Mapping):
             if required or key in self._value:
                 self.fault(key, "a JSON object")
+                # Said once: what would be missing inside it is not said as well.
+                return Reader({}, self.path(key), [], typed=self._typed)
             value = {}
         return self._adopt(value, self.path(key))
 

@@ -24,6 +24,7 @@ from flueleaf.domain.records.visits import (
     Work,
 )
 from flueleaf.operations.intake.combustion import gas_rate_of
+from flueleaf.operations.intake.contradictions import contradictions
 from flueleaf.operations.intake.money import read_line
 from flueleaf.operations.intake.reader import Reader, as_decimal
 from flueleaf.operations.intake.register import read_appliance, read_customer, read_instrument, read_premises
@@ -90,7 +91,8 @@ def _visit(root: Reader, choices: Choices, today: dt.date) -> Visit:
         papers=_papers(root, choices.papers),
         issued_at=root.moment("issued_at"),
     )
-    _times_in_order(root, visit, today)
+    for fault in contradictions(visit, today):
+        root.note(fault)
     return visit
 
 
@@ -102,15 +104,6 @@ def _visit_id(root: Reader) -> str:
         if text:
             root.fault("visit_id", "a UUID, as 1c0d2f6e-8a1b-4c3d-9e5f-0a1b2c3d4e5f")
         return ""
-
-
-def _times_in_order(root: Reader, visit: Visit, today: dt.date) -> None:
-    if visit.arrived and visit.left and visit.left < visit.arrived:
-        root.fault("left", f"a time not before the arrival at {visit.arrived:%H:%M}")
-    # One day of grace on each side: the instant's own offset may put it on the neighbouring day.
-    day = dt.timedelta(days=1)
-    if visit.issued_at and not visit.date - day <= visit.issued_at.date() <= today + day:
-        root.fault("issued_at", f"an instant from the visit of {visit.date} to today, {today}")
 
 
 def _work(reader: Reader, choices: Choices) -> Work:
