@@ -70,6 +70,8 @@ def open_window(book_path: Path | None, *, demo: bool = False) -> int:
     finally:
         sys.excepthook = sys.__excepthook__
         book.close()
+        if demo:
+            shutil.rmtree(path.parent, ignore_errors=True)
     return EXIT_DONE
 
 
