@@ -32,7 +32,8 @@ def contradictions(visit: Visit, today: dt.date) -> Iterator[Fault]:
 def _times(visit: Visit, today: dt.date) -> Iterator[Fault]:
     if visit.arrived and visit.left and visit.left < visit.arrived:
         yield Fault("left", f"{visit.left:%H:%M}", f"a time not before the arrival at {visit.arrived:%H:%M}")
-    if visit.issued_at and not visit.date - GRACE <= visit.issued_at.date() <= today + GRACE:
+    issued = visit.issued_at.date() if visit.issued_at else None
+    if issued and visit.issued_at and not (visit.date <= issued + GRACE and issued - GRACE <= today):
         accepted = f"an instant from the visit of {visit.date} to today, {today}"
         yield Fault("issued_at", visit.issued_at.isoformat(), accepted)
 
