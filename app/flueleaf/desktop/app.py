@@ -23,6 +23,7 @@ from flueleaf.desktop.charts.plotting import plotting
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
+from flueleaf.desktop.worker import Worker
 from flueleaf.domain.problems import BookProblem
 from flueleaf.operations import book as books
 from flueleaf.paths import owner_folder
@@ -58,17 +59,20 @@ def open_window(book_path: Path | None, *, demo: bool = False) -> int:
         return EXIT_NO_BOOK
     app = QApplication.instance()
     app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
+    warming = Worker(app)
     try:
         window = window_on(app, book, settings)
         sys.excepthook = telling(window)
         window.show()
-        # After the first paint, so that the first chart need not wait for it.
+        # After the first paint, so that neither the first chart nor the first change need wait for it.
         QTimer.singleShot(400, plotting().begin)
+        QTimer.singleShot(1200, lambda: warming.start(books.warm_up))
         app.exec()
         if not demo:
             settings.setValue(LAST_BOOK, str(path.resolve()))
     finally:
         sys.excepthook = sys.__excepthook__
+        warming.wait()
         book.close()
         if demo:
             shutil.rmtree(path.parent, ignore_errors=True)

@@ -7,10 +7,11 @@ from typing import Any
 
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.changes import Changes, Topic
+from flueleaf.papers.registry import all_kinds
 from flueleaf.storage import business as businesses
 from flueleaf.storage import listing
 from flueleaf.storage import verify as verifying
-from flueleaf.storage.book import Book
+from flueleaf.storage.book import Book, load_writer
 
 
 def create(path: Path) -> Book:
@@ -53,6 +54,13 @@ def window_book(path: Path) -> Book:
         book.close()
         raise
     return book
+
+
+def warm_up() -> None:
+    """Load what the first change and the first paper need: for a thread, once the window is painted."""
+    load_writer()
+    for kind in all_kinds().values():
+        kind.load()
 
 
 def business(book: Book) -> Business:

@@ -7,6 +7,7 @@ import importlib
 import pkgutil
 from collections.abc import Callable
 from dataclasses import dataclass
+from types import ModuleType
 from typing import Any
 
 from flueleaf.papers import kinds
@@ -43,9 +44,12 @@ class Kind:
         """
         if facts.head.kind != self.name or facts.head.number != seals.number:
             raise ValueError(f"{facts.head.kind} {facts.head.number} is not {self.name} {seals.number}")
-        drawing = importlib.import_module(f"{kinds.__name__}.{self.key}.draw")
-        made: bytes = drawing.draw(facts, seals)
+        made: bytes = self.load().draw(facts, seals)
         return made
+
+    def load(self) -> ModuleType:
+        """Load the drawing of this kind, and with it the drawing library."""
+        return importlib.import_module(f"{kinds.__name__}.{self.key}.draw")
 
 
 @functools.cache

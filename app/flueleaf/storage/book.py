@@ -155,6 +155,11 @@ def copy_to(con: sqlite3.Connection, path: Path) -> None:
         con.backup(copy, progress=give_up_when_locked)
 
 
+def load_writer() -> None:
+    """Load what the first change of a book needs, so that it need not wait for it."""
+    import sqlite_utils  # noqa: F401, PLC0415 - it loads numpy; start-up and reading must not
+
+
 def _wrapped(con: sqlite3.Connection) -> Database:
     import sqlite_utils  # noqa: PLC0415 - it loads numpy; start-up and reading must not
 
