@@ -106,6 +106,7 @@ def test_tab_reaches_every_control_in_the_order_read(
     qtbot: QtBot, window: MainWindow, name: str, paper_number: str
 ) -> None:
     leaf = opened(window, name, paper_number)
+    qtbot.waitUntil(lambda: not cut_off(leaf), timeout=3000)  # laid out: below, places are compared
     wanted = {c for c in controls(leaf) if c.focusPolicy() & Qt.FocusPolicy.TabFocus}
     assert wanted
     seen: list[QWidget] = []

@@ -354,7 +354,7 @@ def test_a_known_model_brings_plate_and_limits(window: MainWindow, qtbot: QtBot)
 def test_every_control_is_named_and_large_enough(typist: Typist, scale: float, qtbot: QtBot) -> None:
     typist.window.keeper.set_scale(scale)
     leaf = leaf_of(typist)
-    leaf.people.fold.open_up()
+    leaf.pieces.people.fold.open_up()
     leaf.works[0].plate.fold.open_up()
     leaf.works[0].analyser.fold.open_up()
     page = leaf.scroll_area.widget()

@@ -98,8 +98,9 @@ def type_evening(typist: Typist, document: Mapping[str, Any]) -> None:
     _checks(typist, checks, ("gas_tight", "supply_pipe_sized", "standing_pressure", "working_pressure",
                              "gas_rate", "gas_isolation"))  # fmt: skip
     type_slips(typist, work["slips"])
-    _checks(typist, checks, ("case_seal", "readings_settled", "rates_forced", "flue_effective", "combustion_air",
-                             "pressure_or_input", "combustion_performance", "functions", "co_alarm"))  # fmt: skip
+    combustion = ("case_seal", "readings_settled", "rates_forced")
+    safety = ("flue_effective", "combustion_air", "pressure_or_input", "combustion_performance")
+    _checks(typist, checks, (*combustion, *safety, "functions", "co_alarm"))
     for point in ("air inlet", "flue"):
         typist.choose(f"works.0.close_up.{point}", "y")
     _checks(typist, checks, tuple(checks)[tuple(checks).index("case_refitted") : -3])
@@ -119,12 +120,10 @@ def _arrival(typist: Typist, document: Mapping[str, Any]) -> None:
     typist.type_at("customer.address", ", ".join(customer["address"]))
     for key in ("postcode", "telephone", "email"):
         typist.type_at(f"customer.{key}", customer[key])
-    typist.press(Qt.Key.Key_PageUp)
     typist.choose("purpose", document["purpose"][0])
     typist.type_at("date", document["date"])
     typist.type_at("arrived", document["arrived"])
     typist.type_at("left", document["left"])
-    typist.press(Qt.Key.Key_PageDown)
     typist.press(Qt.Key.Key_PageDown)
 
 

@@ -11,7 +11,7 @@ from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 
-UNIT_PX, GAP_PX = 168, 12
+UNIT_PX, GAP_PX, LINE_PX = 168, 12, 30
 
 
 class Cell(QWidget):
@@ -82,7 +82,9 @@ class Cells(QWidget):
         head = label(words, role="small", tone="soft")
         self._words.append(head)
         column.addWidget(head, 0, Qt.AlignmentFlag.AlignRight)
-        column.addWidget(text, 1, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        text.setMinimumHeight(current().px(LINE_PX))
+        column.addWidget(text, 0, Qt.AlignmentFlag.AlignRight)
+        column.addStretch(1)
         holder.setFixedWidth(current().px(width_px))
         self._flow.addWidget(holder)
 

@@ -22,7 +22,7 @@ from flueleaf.domain.money.document import Tally
 from flueleaf.domain.quantities import Quantity
 from flueleaf.domain.records.business import Business
 
-TEXT_PX, UNIT_PX, LABOUR_PX, NET_PX = 168, 60, 68, 72
+TEXT_PX, UNIT_PX, LABOUR_PX, NET_PX = 188, 60, 68, 72
 HELP = "A line for each thing done or fitted. The next empty line comes by itself."
 
 

@@ -6,32 +6,27 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
-from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit import judging, walking
-from flueleaf.desktop.visit.arrival_part import ArrivalPart
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered
-from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
-from flueleaf.desktop.visit.people_part import PeoplePart
-from flueleaf.desktop.visit.sign_off_part import SignOffPart
+from flueleaf.desktop.visit.pieces import VisitPieces
 from flueleaf.desktop.visit.signing import Signing
 from flueleaf.desktop.visit.visit_commands import visit_commands
 from flueleaf.desktop.visit.visit_margin import MOST_LEFT, VisitMargin
 from flueleaf.desktop.visit.what_is_at_hand import margin_facts
-from flueleaf.desktop.visit.work_panel import WorkPanel, parts_of
+from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.domain.problems import Fault
-from flueleaf.domain.records.visits import PURPOSES, Purpose
 from flueleaf.operations import book as books
 from flueleaf.operations import drafting, register
 from flueleaf.operations.drafting import Judgement, Past
@@ -51,37 +46,37 @@ class TypedVisitLeaf(Leaf):
         """
         super().__init__(desk, place)
         self.setObjectName("leaf.visit")
-        self._visit_id = str(document["visit_id"])
         self._business = books.business(desk.book)
-        self._known = register.choices(desk.book)
         self.typing = Typing(desk, Ear(self))
-        self.arrival = ArrivalPart(self.typing)
-        self.people = PeoplePart(self.typing, self._known.customers)
-        self.works: list[WorkPanel] = []
-        self._works_holder = QWidget()
-        self.lines = LinesPart(self.typing, self._business)
-        self.signing_off = SignOffPart(self.typing, self.sign_off)
+        known = register.choices(desk.book)
+        self.pieces = VisitPieces(self.typing, known, self._business, self.sign_off)
         self._past, self._past_of = Past(), ""
         self.judgement: Judgement | None = None
         self._left: list[Left] = []
         self._margin: VisitMargin | None = None
-        self._messages = judging.Messages(self.locate)
+        self._messages = judging.Messages(self.pieces.locate)
         self._ready = False
-        self._at = "" if new else drafting.left_at(desk.book, self._visit_id)
-        self.keeper = DraftKeeper(desk.book, self.document, self._cursor, self)
+        self._at = "" if new else drafting.left_at(desk.book, str(document["visit_id"]))
+        self.keeper = DraftKeeper(desk.book, self.pieces.document, self._cursor, self)
         self.signing = Signing(self)
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(0)
         self._judge_soon.timeout.connect(self.judge)
-        self._lay_out()
+        for widget in self.pieces.widgets:
+            self._column.addWidget(widget)
         self._connect()
         self.show_document(document, new=new)
 
     @property
     def parts(self) -> list[Part]:
         """The sections, from top to bottom."""
-        return [self.arrival, self.people, *parts_of(self.works), self.lines, self.signing_off]
+        return self.pieces.parts
+
+    @property
+    def works(self) -> list[WorkPanel]:
+        """The appliances of the visit."""
+        return self.pieces.works
 
     @property
     def left(self) -> list[Left]:
@@ -90,88 +85,43 @@ class TypedVisitLeaf(Leaf):
 
     def document(self) -> dict[str, Any]:
         """Return the visit as typed, in the shape of the contract's evening."""
-        lines = self.lines.read()
-        return {
-            "visit_id": self._visit_id,
-            **self.arrival.read(),
-            **self.people.read(),
-            "works": [work.read() for work in self.works],
-            **({"lines": lines} if lines else {}),
-            **self.signing_off.read(),
-        }
+        return self.pieces.document()
 
     def show_document(self, document: dict[str, Any], *, new: bool = False) -> None:
         """Show a visit; a new one asks for its record by itself."""
         self._ready = False
-        self.arrival.fill(document)
-        self.people.fill(document)
-        self.show_works(document.get("works") or [{}])
-        self.lines.fill(document.get("lines", ()))
-        self.signing_off.fill(document)
-        if new:
-            self.signing_off.want_record(self.purpose)
+        self.pieces.show_document(document, new=new)
         self._ready = True
         self._on_grown()
         self.judge()
 
-    def show_works(self, works: Sequence[dict[str, Any]]) -> None:
-        """Show these works in place of those there are."""
-        column = self._works_holder.layout()
-        assert column is not None
-        for old in self.works:
-            old.hide()
-            column.removeWidget(old)
-            old.setParent(None)
-            old.deleteLater()
-        self.works = [WorkPanel(self.typing, n, self._known) for n in range(len(works))]
-        for panel, work in zip(self.works, works, strict=True):
-            panel.fill(work, self.purpose)
-            column.addWidget(panel)
-
     def change_works(self, works: Sequence[dict[str, Any]]) -> None:
         """Show other works, and keep that."""
         self._ready = False
-        self.show_works(works)
+        self.pieces.show_works(works)
         self._ready = True
         self._on_grown()
         self.keeper.touch()
         self.judge()
 
-    @property
-    def purpose(self) -> Purpose:
-        """The purpose chosen, service while there is none."""
-        text = self.arrival.purpose.text()
-        return next((purpose for purpose in PURPOSES if purpose == text), "service")
-
-    def locate(self, path: str) -> Field | None:
-        """Return the field of a path of the document, the nearest one where it has none of its own."""
-        if path.startswith("works["):
-            number, _, rest = path.removeprefix("works[").partition("]")
-            return self.works[int(number)].locate(rest.lstrip(".")) if int(number) < len(self.works) else None
-        for part in (self.arrival, self.people, self.lines, self.signing_off):
-            if (found := part.locate(path)) is not None:
-                return found
-        return None
-
     def judge(self) -> None:
         """Judge what is typed and show what follows from it; nothing is read from the book unless it must."""
         document = self.document()
-        self.signing_off.set_purpose(self.purpose)
-        for work in self.works:
-            work.set_purpose(self.purpose)
+        pieces = self.pieces
+        pieces.follow_purpose()
         self._look_back(document)
         self.judgement = drafting.judge(document, self._past, today=self.desk.today())
         tally, money_faults = judging.tally_of(self.judgement, self._business)
-        self.lines.show_sum(tally)
+        pieces.lines.show_sum(tally)
         if tally is not None and len(tally.line_nets) == 1:
-            self.signing_off.want("invoice")
+            pieces.signing_off.want("invoice")
         judging.show_works(self.works, self.judgement, self._past)
-        holding = all_left(self.judgement, self.works, self.lines, self.locate)
+        holding = all_left(self.judgement, self.works, pieces.lines, pieces.locate)
         self._left = [*self._in_order(holding), *unanswered(self.works)]
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
         self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
-        self.people.sum_up()
+        pieces.people.sum_up()
         self.set_heading(*heading_of(document))
         self.refresh_margin()
 
@@ -197,7 +147,7 @@ class TypedVisitLeaf(Leaf):
     def show_refused(self, faults: Sequence[Fault]) -> None:
         """Show what the book had against the sign-off, and go to the first of it."""
         self.judge()
-        left = [Left(fault.where, self.locate(fault.where), fault_message(fault)) for fault in faults]
+        left = [Left(fault.where, self.pieces.locate(fault.where), fault_message(fault)) for fault in faults]
         self._messages.tell(left)
         for one in left[:1]:
             self.go_to_left(one)
@@ -223,28 +173,26 @@ class TypedVisitLeaf(Leaf):
         if isinstance(found, Field):
             self._at = ""
             return found.control()
-        if not self.people.address.text():
-            return self.people.address.control()
-        return self.arrival.purpose.control()
+        if not self.pieces.people.address.text():
+            return self.pieces.people.address.control()
+        return self.pieces.arrival.purpose.control()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Bring the cursor into view once the page is laid out."""
+        super().showEvent(event)
+        QTimer.singleShot(0, self, self._show_cursor)
 
     def leaving(self) -> None:
         """Keep what is typed; a sign-off that has begun is waited for."""
         self.signing.wait()
         self.keeper.keep()
 
-    def _lay_out(self) -> None:
-        column = QVBoxLayout(self._works_holder)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(8))
-        for part in (self.arrival, self.people, self._works_holder, self.lines, self.signing_off):
-            self._column.addWidget(part)
-
     def _connect(self) -> None:
         ear = self.typing.ear
         ear.typed.connect(self._on_typed)
         ear.left.connect(self._on_left)
         ear.grown.connect(self._on_grown)
-        self.people.premises_picked.connect(self._on_premises_picked)
+        self.pieces.people.premises_picked.connect(self._on_premises_picked)
         self.keeper.kept.connect(self.kept)
         self.keeper.failed.connect(self.said)
         for number in range(2, MOST_LEFT + 1):
@@ -288,11 +236,14 @@ class TypedVisitLeaf(Leaf):
 
     def _on_premises_picked(self, premises_id: int) -> None:
         begun = drafting.begin(
-            self.desk.book, today=self.desk.today(), purpose=self.purpose, premises_id=premises_id
+            self.desk.book, today=self.desk.today(), purpose=self.pieces.purpose, premises_id=premises_id
         )
         self.show_document({**self.document(), **{k: begun[k] for k in ("customer", "premises", "works")}})
         self.typing.ear.typed.emit()
-        walking.go_to(self.arrival.purpose, self.scroll_area)
+        walking.go_to(self.pieces.arrival.purpose, self.scroll_area)
+
+    def _show_cursor(self) -> None:
+        self._on_focus_changed(None, QApplication.focusWidget())
 
     def _on_focus_changed(self, _old: QWidget | None, now: QWidget | None) -> None:
         if now is not None and self.isAncestorOf(now):

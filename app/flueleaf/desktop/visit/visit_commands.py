@@ -102,7 +102,7 @@ class VisitActions:
 
     def to_lines(self) -> None:
         """Go to the empty work line."""
-        self._go(self._leaf.lines.charged.rows[-1].form.fields[0])
+        self._go(self._leaf.pieces.lines.charged.rows[-1].form.fields[0])
 
     def add_appliance(self) -> None:
         """Add an appliance: one known here, else a new one with the same analyser."""
