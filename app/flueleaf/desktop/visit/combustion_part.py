@@ -14,6 +14,7 @@ from flueleaf.desktop.visit.slips_panel import SlipsPanel, slips_of
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.domain.judging.assessment import Assessment, Missing
 from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.judging.kind import WantedSlip
 
 
 class CombustionPart(StagePart):
@@ -38,13 +39,19 @@ class CombustionPart(StagePart):
     def fill(self, work: Mapping[str, Any]) -> None:
         """Show slips and reasons."""
         super().fill(work)
-        self.slips.show_slips(self.kind.slips_for(self.purpose), slips_of(work), self._order)
+        self.slips.show_slips(self._wanted(), slips_of(work), self._order)
+
+    def _wanted(self) -> Sequence[WantedSlip]:
+        """Return the slips the procedure wants; where it wants none, one is offered and may stay empty."""
+        wanted = self.kind.slips_for(self.purpose)
+        point = "flue" if "flue" in self.kind.points else next(iter(self.kind.points), None)
+        return wanted or ((WantedSlip(point, "max", ()),) if point else ())
 
     def set_order(self, order: tuple[str, ...]) -> None:
         """Set the order in which the analyser prints."""
         if order != self._order:
             self._order = order
-            self.slips.show_slips(self.kind.slips_for(self.purpose), self.slips.snapshots(), order)
+            self.slips.show_slips(self._wanted(), self.slips.snapshots(), order)
             self.typing.ear.grown.emit()
 
     def read(self) -> dict[str, Any]:

@@ -45,7 +45,7 @@ def _beside(panel: SlipsPanel, grid: QGridLayout) -> None:
         grid.addWidget(column.title, 0, left, 1, 2, _TOP)
         grid.addWidget(column.subtitle, 1, left, 1, 2, _TOP)
     row = 2
-    for key in panel.keys:
+    for key in panel.keys if panel.columns else ():
         heads = panel.heads[key]
         grid.addWidget(heads[0], row, 0, _MIDDLE)
         heads[0].show()
