@@ -215,8 +215,13 @@ class MainWindow(QMainWindow):
     def _show(self, place: Place) -> bool:
         try:
             leaf = open_leaf(self.desk, place)
-        except (UserProblem, LookupError) as problem:
-            self.say(str(problem) if isinstance(problem, UserProblem) else GONE)
+        except UserProblem as problem:
+            self.say(str(problem))
+            return False
+        except LookupError as problem:
+            if type(problem) is not LookupError:  # a key or an index is a fault of the program
+                raise
+            self.say(GONE)
             return False
         if self.leaf is not None:
             self.leaf.leaving()
