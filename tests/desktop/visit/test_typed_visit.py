@@ -383,3 +383,9 @@ def test_other_clocks_do_not_matter_to_the_day(book: Book, answers: Ask, desk: D
     hub: ChangeHub = desk.hub
     now = Desk(book, hub, dt.date.today, answers).now()
     assert now.tzinfo is not None
+
+
+def test_no_slip_is_asked_for_before_the_kind_is_said(window: MainWindow) -> None:
+    window.go(Place("visit"))
+    leaf = leaf_of(Typist(window))
+    assert [one.text for one in leaf.left] == ["address of the premises", "customer", "kind", "fuel"]

@@ -43,7 +43,9 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
         if fault.where.endswith("].slips") and number is not None and missing.get(number):
             slip = missing[number].pop(0)
             combustion = works[number].combustion
-            field = combustion.field_of(slip) if combustion else None
+            if combustion is None:  # the kind is not said yet, so neither is which slips it wants
+                continue
+            field = combustion.field_of(slip)
             words = f"slip of the {slip.point}, {RATE_NAMES[slip.rate]}"
             found.append(
                 Left(f"{where}{words}", field, f"Type the {words}, or why it could not be measured.")

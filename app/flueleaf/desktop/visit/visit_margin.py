@@ -53,7 +53,7 @@ class LeftLine(QWidget):
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(current().space(2))
-        line.addWidget(self.text, 1)
+        line.addWidget(self.text, 1, Qt.AlignmentFlag.AlignTop)
         line.addWidget(self._key, 0, Qt.AlignmentFlag.AlignTop)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
