@@ -15,7 +15,7 @@ from flueleaf.domain.records.register import (
     Premises,
 )
 from flueleaf.operations.changes import Changes, Topic
-from flueleaf.operations.pages import RegisterPage
+from flueleaf.operations.page_records import RegisterPage
 from flueleaf.storage import listing, register
 from flueleaf.storage.book import Book
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.domain.schedule.due import Plan, plan
-from flueleaf.operations.pages import DueRow
+from flueleaf.operations.page_records import DueRow
 from flueleaf.papers.record.facts import Due
 from flueleaf.storage import schedule
 from flueleaf.storage.book import Book

@@ -84,7 +84,7 @@ def sign_off_in(tx: Database, visit: Visit, *, issued_at: dt.datetime, quote_num
         assessing.assess_work(visit, work, earlier)
         for work, earlier in zip(visit.works, previous, strict=True)
     ]
-    if faults := [*blocks(visit, assessments), *_paper_needs(visit)]:
+    if faults := list(blocks(visit, assessments)):
         raise Refused(faults)
     business = businesses.business(tx.conn)
     if visit.lines:
@@ -142,11 +142,12 @@ def previous_visits(con: Connection, visit: Visit, work: Work) -> tuple[Previous
 
 
 def blocks(visit: Visit, assessments: Sequence[Assessment]) -> Iterator[Fault]:
-    """Yield what the procedure has against a sign-off, by path."""
+    """Yield what the procedure, or a paper that is wanted, has against a sign-off, by path."""
     for n, (work, assessment) in enumerate(zip(visit.works, assessments, strict=True)):
         kind = shipped().kinds[work.appliance.kind]
         for block in sign_off_blocks(work, kind, visit.purpose, assessment.verdict):
             yield dataclasses.replace(block, where=f"works[{n}].{block.where}")
+    yield from _paper_needs(visit)
 
 
 def _paper_needs(visit: Visit) -> Iterator[Fault]:

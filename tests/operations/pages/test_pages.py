@@ -83,3 +83,21 @@ def test_pages_of_nothing_say_so(book: Book) -> None:
         pages.appliance_page(book, 99)
     with pytest.raises(LookupError):
         pages.premises_page(book, 99)
+
+
+def test_tonight_says_what_a_draft_still_lacks(book: Book, document: dict[str, Any]) -> None:
+    drafting.keep(book, document)
+    assert pages.tonight(book, TODAY).drafts[0].missing == ()
+    del document["works"][0]["close_up"]["flue"]
+    del document["works"][0]["slips"][2]
+    del document["works"][0]["outcome"]
+    del document["sign_off"]
+    document["works"][0]["slips"][1]["o2_pct"] = "4,8"
+    drafting.keep(book, document)
+    assert pages.tonight(book, TODAY).drafts[0].missing == (
+        "O2: “4,8” cannot be used",
+        "the outcome",
+        "flue test point not confirmed refitted",
+        "slip of the flue, low rate",
+        "who signed",
+    )

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from flueleaf.operations.pages.looking import appliance_page, premises_page, tonight
-from flueleaf.operations.pages.records import (
+from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
     ChartLimits,
@@ -18,6 +17,7 @@ from flueleaf.operations.pages.records import (
     TonightPage,
     VisitRow,
 )
+from flueleaf.operations.pages.looking import appliance_page, premises_page, tonight
 
 __all__ = [
     "AppliancePage",

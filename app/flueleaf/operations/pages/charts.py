@@ -14,7 +14,7 @@ from flueleaf.domain.judging.limits import default_tolerances, limits_for, table
 from flueleaf.domain.judging.uncertainty import Tolerances
 from flueleaf.domain.records.register import Appliance, Instrument
 from flueleaf.operations.facts import wording
-from flueleaf.operations.pages.records import ChartLimits, JudgedRow, ReadingRow
+from flueleaf.operations.page_records import ChartLimits, JudgedRow, ReadingRow
 from flueleaf.operations.tables import shipped
 from flueleaf.storage import register
 from flueleaf.storage import visits as stored

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
-from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
-from flueleaf.operations.pages.records import (
+from flueleaf.operations import drafting
+from flueleaf.operations.intake.reader import LATEST
+from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
     DraftRow,
@@ -22,6 +22,8 @@ from flueleaf.operations.pages.records import (
     TonightPage,
     VisitRow,
 )
+from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
+from flueleaf.operations.unfinished import still_missing
 from flueleaf.storage import drafts, listing, money, register, schedule
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
@@ -31,7 +33,6 @@ if TYPE_CHECKING:
 
 DUE_DAYS = 42  # Tonight looks six weeks ahead
 NEWEST_PAPERS = 8
-DRAFT_KIND = "visit"
 
 
 def premises_page(book: Book, premises_id: int) -> PremisesPage:
@@ -64,7 +65,7 @@ def premises_page(book: Book, premises_id: int) -> PremisesPage:
         ),
         papers=tuple(_paper_row(paper) for paper in papers),
         due=tuple(due),
-        drafts=tuple(row for row, place in _drafts(con) if place == _place(premises.address)),
+        drafts=tuple(row for row, place in _drafts(book, LATEST) if place == _place(premises.address)),
     )
 
 
@@ -113,7 +114,7 @@ def tonight(book: Book, today: dt.date) -> TonightPage:
     con = book.con
     return TonightPage(
         today=today,
-        drafts=tuple(row for row, _ in _drafts(con)),
+        drafts=tuple(row for row, _ in _drafts(book, today)),
         due=tuple(_due_row(item) for item in schedule.due_until(con, today + dt.timedelta(days=DUE_DAYS))),
         owing=tuple(
             OwingRow(
@@ -172,18 +173,19 @@ def _due_row(item: schedule.DueItem) -> DueRow:
     )
 
 
-def _drafts(con: Connection) -> list[tuple[DraftRow, str]]:
+def _drafts(book: Book, today: dt.date) -> list[tuple[DraftRow, str]]:
     """Return the unfinished visits, the latest kept first, each with the key of its place."""
     found = []
-    for draft in drafts.drafts(con):
-        if draft.kind != DRAFT_KIND:
+    for draft in drafts.drafts(book.con):
+        document = drafting.load(book, draft.key) if draft.kind == drafting.KIND else None
+        if document is None:
             continue
-        document: dict[str, Any] = json.loads(draft.payload)
         premises = document.get("premises")
         address = premises.get("address", ()) if isinstance(premises, dict) else ()
         lines = [line for line in address if isinstance(line, str)] if isinstance(address, list) else []
         title = ", ".join(lines) or "a visit without an address yet"
-        found.append((DraftRow(draft.key, title, _date(document.get("date"))), _place(lines)))
+        missing = still_missing(document, today=today)
+        found.append((DraftRow(draft.key, title, _date(document.get("date")), missing), _place(lines)))
     return found
 
 
