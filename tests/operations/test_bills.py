@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import json
 from decimal import Decimal
@@ -55,6 +56,14 @@ def test_no_quote_without_lines_or_of_an_unknown_number(book: Book) -> None:
         bills.issue_quote(book, CUSTOMER, PLACE, (), issued_at=ISSUED)
     with pytest.raises(Refused, match="Q-2026-0099"):
         bills.invoice_quote(book, "Q-2026-0099", performed=ISSUED.date(), issued_at=LATER)
+
+
+def test_a_business_without_a_name_issues_nothing(book: Book) -> None:
+    books.save_business(book, dataclasses.replace(books.business(book), name="  "))
+    with pytest.raises(Refused, match=r"business\.name: missing"):
+        _quote(book)
+    books.save_business(book, dataclasses.replace(books.business(book), name="Ina Fell"))
+    assert _quote(book).number == "Q-2026-0001"
 
 
 def test_a_refused_bill_uses_up_no_number(book: Book) -> None:

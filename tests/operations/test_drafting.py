@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import dataclasses
 import datetime as dt
 import json
 from typing import Any
@@ -10,7 +11,8 @@ from typing import Any
 import pytest
 
 from flueleaf.domain.problems import Refused
-from flueleaf.operations import drafting, pages, register
+from flueleaf.operations import book as books
+from flueleaf.operations import drafting, pages, register, unfinished
 from flueleaf.storage.book import Book
 
 TODAY = dt.date(2026, 11, 25)
@@ -109,3 +111,25 @@ def test_last_time_is_looked_up_and_a_jump_is_doubted(book: Book, document: dict
     assert [visit.date for visit in past.visits[0]] == [dt.date(2026, 11, 20)]
     codes = {doubt.code for doubt in _judge(again, past).assessments[0].doubts}
     assert "changed-since-last" in codes
+
+
+def test_a_visit_of_a_nameless_business_is_refused_whole(book: Book, document: dict[str, Any]) -> None:
+    named = books.business(book)
+    books.save_business(book, dataclasses.replace(named, name=""))
+    drafting.keep(book, document)
+    del document["works"][0]["close_up"]["flue"]
+    with pytest.raises(Refused) as refused:
+        drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    assert [fault.where for fault in refused.value.faults] == ["works[0].close_up.flue", "business.name"]
+    document["works"][0]["close_up"]["flue"] = True
+    with pytest.raises(Refused, match=r"business\.name"):
+        drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    assert drafting.load(book, document["visit_id"]) is not None
+    books.save_business(book, named)
+    assert drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY).papers
+
+
+def test_an_outcome_not_chosen_is_said_once(document: dict[str, Any]) -> None:
+    del document["works"][0]["outcome"], document["works"][0]["slips"]
+    said = unfinished.still_missing(document, today=TODAY)
+    assert [words for words in said if "outcome" in words] == ["the outcome"]

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records import sealing
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Premises
@@ -42,6 +43,13 @@ class Subject:
     visit_ref: int | None = None
 
 
+def issuer_faults(business: Business) -> tuple[Fault, ...]:
+    """Return what the book must know of its business before any paper is sealed: whose paper it is."""
+    if business.name.strip():
+        return ()
+    return (Fault("business.name", "", "the name your papers are issued under, in the form Your business"),)
+
+
 def issue(
     tx: Database,
     kind: str,
@@ -60,7 +68,12 @@ def issue(
         date: the day printed on it.
         issued_at: aware; the year of the number and the date of the PDF.
         facts_of: gives the kind's facts for the head every paper has.
+
+    Raises:
+        Refused: the business has no name.
     """
+    if faults := issuer_faults(subject.business):
+        raise Refused(faults)
     number = papers.next_number(tx, SERIES[kind], issued_at.year)
     head = paper.Head(
         number=number,

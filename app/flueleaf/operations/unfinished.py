@@ -43,7 +43,10 @@ def _words(judgement: Judgement) -> Iterable[str]:
         for assessment in judgement.assessments
         for missing in assessment.missing
     ]
-    for fault in (*judgement.faults, *judgement.blocks):
+    unread = {fault.where for fault in judgement.faults}
+    # What was not read cannot be blocked as well: the block would speak of a stand-in nobody typed.
+    blocks = [block for block in judgement.blocks if block.where not in unread]
+    for fault in (*judgement.faults, *blocks):
         if fault.where.endswith("].slips"):
             yield from slips
         else:

@@ -18,7 +18,7 @@ from flueleaf.operations import assessing, bills, schedule
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.facts.record import record_facts
-from flueleaf.operations.issuing import Issued, Subject, issue
+from flueleaf.operations.issuing import Issued, Subject, issue, issuer_faults
 from flueleaf.operations.tables import shipped
 from flueleaf.papers.record.facts import Due
 from flueleaf.storage import business as businesses
@@ -84,9 +84,9 @@ def sign_off_in(tx: Database, visit: Visit, *, issued_at: dt.datetime, quote_num
         assessing.assess_work(visit, work, earlier)
         for work, earlier in zip(visit.works, previous, strict=True)
     ]
-    if faults := list(blocks(visit, assessments)):
-        raise Refused(faults)
     business = businesses.business(tx.conn)
+    if faults := [*blocks(visit, assessments), *(issuer_faults(business) if visit.papers else ())]:
+        raise Refused(faults)
     if visit.lines:
         bills.tally_lines("invoice", visit.lines, business, visit.customer, issued_at.date())
     known = _registered(tx, visit)
