@@ -6,13 +6,23 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtWidgets import QApplication, QDialog
+from tests.desktop.conftest import show
 
-from flueleaf.desktop.app import EXIT_NO_BOOK, LAST_BOOK, run, telling
+from flueleaf.desktop.app import EXIT_NO_BOOK, LAST_BOOK, open_window, run, telling, window_on
+from flueleaf.desktop.no_book_dialog import NoBookDialog, another_book
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import book as books
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+    from tests.desktop.conftest import FakeAnswers
 
 PROGRAM = """
 import sys
@@ -66,6 +76,69 @@ def test_a_file_that_is_no_book(home: Path, capsys: pytest.CaptureFixture[str]) 
     other.write_text("Dear Mrs Penhallow")
     assert run(["--book", str(other)]) == EXIT_NO_BOOK
     assert "letter.book" in capsys.readouterr().err
+
+
+def test_another_book_may_be_chosen(home: Path) -> None:
+    """The next one is asked for until one opens or none is wanted."""
+    home.mkdir()
+    letter = home / "letter.book"
+    letter.write_text("Dear Mrs Penhallow")
+    said: list[str] = []
+    answers = iter([home, letter, None])
+
+    def another(problem: str, _scale: float) -> Path | None:
+        said.append(problem)
+        return next(answers)
+
+    assert open_window(home / "nowhere.book", another=another) == EXIT_NO_BOOK
+    assert [name in text for name, text in zip(("nowhere", "not a file", "letter"), said, strict=True)] == [
+        True
+    ] * 3
+
+
+def test_the_window_that_says_so(qtbot: QtBot, keeper: ThemeKeeper, answers: FakeAnswers, home: Path) -> None:
+    assert keeper.scale == 1.0
+    dialog = NoBookDialog("There is no book at nowhere.book.", answers)
+    show(qtbot, dialog)
+    assert dialog.words.text() == "There is no book at nowhere.book."
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    assert focused.objectName() == "no_book.choose"
+    qtbot.keyClick(focused, Qt.Key.Key_Return)
+    assert dialog.isVisible()  # the question was left without an answer
+    answers.file = home / "other.book"
+    qtbot.keyClick(focused, Qt.Key.Key_Return)
+    assert dialog.result() == QDialog.DialogCode.Accepted
+    assert dialog.chosen == answers.file
+
+
+def test_without_a_screen_nobody_is_asked() -> None:
+    assert another_book("There is no book.", 1.0) is None
+
+
+def test_an_empty_book_says_what_to_do_first(
+    home: Path, qapp: QApplication, keeper: ThemeKeeper, qtbot: QtBot
+) -> None:
+    assert keeper.scale == 1.0
+    home.mkdir()
+    book = books.create(home / "empty.book")
+    window = window_on(qapp, book, QSettings(str(home / "window.ini"), QSettings.Format.IniFormat))
+    show(qtbot, window)
+    assert window.leaf is not None
+    assert window.leaf.place == Place("first")
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    qtbot.keyClick(focused, Qt.Key.Key_Return)
+    assert window.leaf.place.leaf == "business_form"
+    qtbot.keyClicks(QApplication.focusWidget(), "Jory Quillfeather")
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
+    assert window.leaf.place == Place("first")
+    assert window.leaf.sections[0].state == "Jory Quillfeather"
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    assert focused.objectName() == "first.instrument_form"
+    window.close()
+    book.close()
 
 
 def test_a_fault_of_the_program_is_said_and_the_window_stays(

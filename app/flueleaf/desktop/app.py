@@ -21,6 +21,8 @@ from flueleaf.desktop.ask import Answers
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.charts.plotting import plotting
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.no_book_dialog import another_book
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
 from flueleaf.desktop.worker import Worker
@@ -29,6 +31,7 @@ from flueleaf.operations import book as books
 from flueleaf.paths import owner_folder
 
 Hook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
+Another = Callable[[str, float], Path | None]
 EXIT_DONE, EXIT_NO_BOOK = 0, 3
 LAST_BOOK = "book/last"
 FIRST_BOOK = "business.book"
@@ -43,20 +46,26 @@ def run(argv: Sequence[str]) -> int:
     return open_window(args.book, demo=args.demo)
 
 
-def open_window(book_path: Path | None, *, demo: bool = False) -> int:
+def open_window(book_path: Path | None, *, demo: bool = False, another: Another = another_book) -> int:
     """Open the window and stay until it is closed.
 
     Args:
         book_path: the book; None opens the last one, or makes the first.
         demo: opens a fresh copy of the demo book instead.
+        another: told why a book cannot be opened; returns the one to open instead, None to leave it.
     """
     settings = machine_settings()
-    try:
-        path = _demo_copy(dt.date.today()) if demo else book_path or _usual_book(settings)
-        book = books.window_book(path)
-    except BookProblem as problem:
-        sys.stderr.write(f"{problem}\n")
-        return EXIT_NO_BOOK
+    scale = _kept_scale(settings)
+    while True:
+        try:
+            path = _demo_copy(dt.date.today()) if demo else book_path or _usual_book(settings)
+            book = books.window_book(path)
+            break
+        except BookProblem as problem:
+            sys.stderr.write(f"{problem}\n")
+            if (book_path := another(str(problem), scale)) is None:
+                return EXIT_NO_BOOK
+            demo = False
     app = QApplication.instance()
     app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
     warming = Worker(app)
@@ -84,7 +93,10 @@ def window_on(app: QApplication, book: Any, settings: QSettings) -> MainWindow:
     app.setApplicationName("Flueleaf")
     app.setDesktopFileName("flueleaf")
     keeper = ThemeKeeper(app, scale=_kept_scale(settings))
-    return MainWindow(Desk(book, ChangeHub(), dt.date.today, Answers()), keeper, settings)
+    window = MainWindow(Desk(book, ChangeHub(), dt.date.today, Answers()), keeper, settings)
+    if not books.business(book).name.strip():
+        window.go(Place("first"))
+    return window
 
 
 def machine_settings() -> QSettings:
