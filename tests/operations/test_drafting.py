@@ -34,7 +34,7 @@ def test_a_draft_is_kept_and_found_again(book: Book, document: dict[str, Any]) -
     drafting.keep(book, document)
     assert drafting.load(book, document["visit_id"]) == _with_strings(document)
     (row,) = pages.tonight(book, TODAY).drafts
-    assert (row.visit_id, row.title) == (document["visit_id"], "95 Ropewalk Parade, Quarrowby")
+    assert (row.key, row.title) == (document["visit_id"], "95 Ropewalk Parade, Quarrowby")
     drafting.discard(book, document["visit_id"])
     assert drafting.load(book, document["visit_id"]) is None
     assert pages.tonight(book, TODAY).drafts == ()

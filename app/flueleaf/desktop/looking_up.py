@@ -42,7 +42,7 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
 def _coming(window: MainWindow) -> list[Found]:
     """Return what waits, so that the next thing is one key away on every leaf."""
     page = tonight(window.desk.book, window.desk.today())
-    drafts = [Found("unfinished", row.title, place=Place("visit", row.visit_id)) for row in page.drafts]
+    drafts = [Found("unfinished", row.title, place=Place(row.kind, row.key)) for row in page.drafts]
     due = [
         Found("due next", row.what, f"{long_date(row.date)} · {row.premises}", due_place(row))
         for row in page.due[:MOST_DUE]

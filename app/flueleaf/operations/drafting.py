@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Any
 
 from flueleaf.domain.judging.assessment import Assessment
@@ -15,10 +13,9 @@ from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Appliance, Instrument, PremisesId
 from flueleaf.domain.records.visits import Purpose, Visit
-from flueleaf.operations import assessing, visits
-from flueleaf.operations.changes import Changes, Topic
+from flueleaf.operations import assessing, kept, visits
+from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake import documents
-from flueleaf.operations.intake.reader import load_json
 from flueleaf.operations.intake.visit import peek_visit, read_visit
 from flueleaf.operations.tables import choices
 from flueleaf.storage import drafts, listing, register
@@ -26,7 +23,6 @@ from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
 KIND = "visit"
-AT = "_at"  # beside the document in a draft, never part of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,34 +98,32 @@ def _usual_instrument(book: Book) -> Instrument | None:
     return listing.usual_instrument(book.con)
 
 
-def keep(book: Book, document: Mapping[str, Any], *, at: str = "") -> Changes:
+def keep(book: Book, document: Mapping[str, Any], *, at: str = "", quote_number: str = "") -> Changes:
     """Keep a draft as it stands; returns once it is on the disk.
 
     Args:
         book: the book.
         document: the visit as typed.
         at: the name of the field the cursor is in, so that the draft can be reopened there.
+        quote_number: the quote its lines came from, "" if none.
     """
-    kept = {**document, AT: at} if at else document
-    with book.writing() as tx:
-        drafts.keep(tx, KIND, str(document["visit_id"]), _as_text(kept))
-    return Changes(frozenset({Topic.DRAFTS}), "kept")
+    beside = {kept.AT: at, kept.QUOTE: quote_number}
+    return kept.keep(book, KIND, str(document["visit_id"]), document, beside)
 
 
 def load(book: Book, visit_id: str) -> dict[str, Any] | None:
     """Return a kept draft, or None. Numbers come back as decimals or decimal strings with their digits."""
-    found = drafts.draft(book.con, KIND, visit_id)
-    if found is None:
-        return None
-    document: dict[str, Any] = load_json(found.payload, name="draft")
-    document.pop(AT, None)
-    return document
+    return kept.load(book, KIND, visit_id)
 
 
 def left_at(book: Book, visit_id: str) -> str:
     """Return the name of the field the cursor was in when a draft was kept last, "" if that is not known."""
-    found = drafts.draft(book.con, KIND, visit_id)
-    return str(json.loads(found.payload).get(AT, "")) if found is not None else ""
+    return kept.beside(book, KIND, visit_id, kept.AT)
+
+
+def quote_of(book: Book, visit_id: str) -> str:
+    """Return the number of the quote a draft's lines came from, "" if they came from none."""
+    return kept.beside(book, KIND, visit_id, kept.QUOTE)
 
 
 def others_here(book: Book, document: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
@@ -150,9 +144,7 @@ def others_here(book: Book, document: Mapping[str, Any]) -> tuple[dict[str, Any]
 
 def discard(book: Book, visit_id: str) -> Changes:
     """Put a draft away for good."""
-    with book.writing() as tx:
-        drafts.drop(tx, KIND, visit_id)
-    return Changes(frozenset({Topic.DRAFTS}), "The draft is gone.")
+    return kept.discard(book, KIND, visit_id)
 
 
 def look_back(book: Book, document: Mapping[str, Any]) -> Past:
@@ -184,16 +176,6 @@ def sign_off(
         signed = visits.sign_off_in(tx, visit, issued_at=issued_at, quote_number=quote_number)
         drafts.drop(tx, KIND, visit.visit_id)
     return signed
-
-
-def _as_text(document: Mapping[str, Any]) -> str:
-    return json.dumps(document, ensure_ascii=False, default=_decimal)
-
-
-def _decimal(value: object) -> str:
-    if isinstance(value, Decimal):
-        return f"{value:f}"
-    raise TypeError(f"a draft cannot hold {value!r}")
 
 
 def stored_visit(book: Book, visit_id: str) -> stored.StoredVisit:

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from flueleaf.domain.money.amount import Money
+from flueleaf.domain.money.document import Payment
 from flueleaf.domain.records.register import Appliance, Customer, Instrument, Point, Premises, Rate
 
 
@@ -105,8 +107,44 @@ class ApplianceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class QuoteRow:
+    """A quote that is no invoice yet."""
+
+    number: str
+    date: dt.date
+    valid_until: dt.date
+    total: str
+    customer: str = ""
+    premises: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class InvoicePage:
+    """What is paid of an invoice on some day.
+
+    Attributes:
+        payable: what is to be paid in all.
+        due: the last day of payment in time; overdue_days: 0 up to it, and once all is paid.
+        payments: up to that day, oldest first.
+    """
+
+    number: str
+    customer: str
+    payable: Money
+    paid: Money
+    due: dt.date
+    overdue_days: int = 0
+    payments: tuple[Payment, ...] = ()
+
+    @property
+    def owing(self) -> Money:
+        """What is still to be paid; negative where too much was."""
+        return self.payable - self.paid
+
+
+@dataclass(frozen=True, slots=True)
 class PremisesPage:
-    """The premises leaf."""
+    """The premises leaf; ``quotes`` are those without an invoice, the newest first."""
 
     premises: Premises
     customer: Customer
@@ -115,6 +153,7 @@ class PremisesPage:
     papers: tuple[PaperRow, ...] = ()
     due: tuple[DueRow, ...] = ()
     drafts: tuple[DraftRow, ...] = ()
+    quotes: tuple[QuoteRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,12 +193,18 @@ class AppliancePage:
 
 @dataclass(frozen=True, slots=True)
 class DraftRow:
-    """An unfinished visit."""
+    """An unfinished visit or quote.
 
-    visit_id: str
+    Attributes:
+        key: its id; kind: "visit" or "quote", the leaf that opens it.
+        missing: what it still lacks; empty once it can be sealed.
+    """
+
+    key: str
     title: str
     date: dt.date | None
     missing: tuple[str, ...] = ()
+    kind: str = "visit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +221,7 @@ class OwingRow:
 
 @dataclass(frozen=True, slots=True)
 class TonightPage:
-    """The opening leaf: unfinished visits, what is due, who owes, the latest papers."""
+    """The opening leaf: what is unfinished, what is due, who owes, the latest papers."""
 
     today: dt.date
     drafts: tuple[DraftRow, ...] = ()

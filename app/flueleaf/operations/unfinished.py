@@ -1,4 +1,4 @@
-"""What an unfinished visit still lacks, in words for a list."""
+"""What an unfinished visit or quote still lacks, in words for a list."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations.drafting import Judgement, Past, judge
 from flueleaf.operations.facts.wording import RATE_NAMES
+from flueleaf.operations.quoting import QuoteJudgement
 
 _PLACES = re.compile(r"\[\d+\]")
 _WORDS = {
@@ -35,6 +36,11 @@ def still_missing(document: Mapping[str, Any], *, today: dt.date) -> tuple[str, 
     """Return what stands in the way of a draft's sign-off, each thing once; empty when nothing does."""
     judgement = judge(document, Past(), today=today)
     return tuple(dict.fromkeys(_words(judgement)))
+
+
+def missing_of_quote(judgement: QuoteJudgement) -> tuple[str, ...]:
+    """Return what stands in the way of sealing a quote, each thing once."""
+    return tuple(dict.fromkeys(_of(fault) for fault in judgement.faults))
 
 
 def _words(judgement: Judgement) -> Iterable[str]:

@@ -36,7 +36,7 @@ def test_a_draft_appears_as_soon_as_it_is_kept(window: MainWindow) -> None:
     document = drafting.begin(desk.book, today=desk.today(), premises_id=1)
     desk.hub.tell(drafting.keep(desk.book, document))
     assert window.leaf is not None
-    table = window.leaf.findChild(RowsPanel, "leaf.tonight.unfinished_visits")
+    table = window.leaf.findChild(RowsPanel, "leaf.tonight.unfinished")
     assert table is not None
     place = table.rows_model.rows[0].place
     assert place is not None

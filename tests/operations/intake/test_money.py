@@ -20,11 +20,14 @@ from flueleaf.operations.intake.money import (
     read_journeys,
     read_line,
     read_quarter_choice,
+    read_receipt,
     read_service_dates,
 )
 from flueleaf.operations.intake.reader import Reader
 
 D = Decimal
+TODAY = dt.date(2026, 11, 25)
+OWING = Money(9360)
 FULL_LINE = {
     "text": "Seal kit",
     "quantity": "1.5",
@@ -202,3 +205,29 @@ def test_a_choice_of_quarters() -> None:
     assert read_quarter_choice({"tax_year": "2026-27"}) == QuarterChoice("2026-27", "standard")
     assert read_quarter_choice({"tax_year": "2026-27", "election": "calendar"}).election == "calendar"
     assert _refused_places(read_quarter_choice, {"election": 4}) == ["tax_year", "election"]
+
+
+def test_a_receipt_is_read_with_its_way() -> None:
+    payment, way = read_receipt(
+        {"date": "2026-11-25", "amount": "50", "way": "card"}, today=TODAY, owing=OWING
+    )
+    assert (payment.date, payment.amount, way) == (TODAY, Money(5000), "card")
+
+
+@pytest.mark.parametrize(
+    ("changes", "where"),
+    [
+        ({"amount": "0"}, "amount"),
+        ({"amount": "-5"}, "amount"),
+        ({"amount": "12.345"}, "amount"),
+        ({"amount": "93.61"}, "amount"),
+        ({"amount": "fifty"}, "amount"),
+        ({"date": "2026-11-26"}, "date"),
+        ({"way": "shells"}, "way"),
+    ],
+)
+def test_a_receipt_that_cannot_be_is_refused_at_its_field(changes: dict[str, str], where: str) -> None:
+    receipt = {"date": "2026-11-25", "amount": "50.00", "way": "cash", **changes}
+    with pytest.raises(Refused) as refused:
+        read_receipt(receipt, today=TODAY, owing=OWING)
+    assert [fault.where for fault in refused.value.faults] == [where]

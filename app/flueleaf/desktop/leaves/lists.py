@@ -22,7 +22,8 @@ VISIT_COLUMNS = (
 PAPER_COLUMNS = (Column("date", "date"), Column("paper", stretch=True), Column("number", "soft"),
                  Column("total", "figure"))  # fmt: skip
 DUE_COLUMNS = (Column("by", "date"), Column("what", stretch=True), Column("rule", "soft"))
-DRAFT_COLUMNS = (Column("date", "date"), Column("visit", stretch=True), Column("left", "soft"))
+DRAFT_COLUMNS = (Column("date", "date"), Column("what", stretch=True), Column("left", "soft"))
+READY = {"visit": "ready to sign off", "quote": "ready to seal"}
 
 
 def add_list(
@@ -72,22 +73,22 @@ def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> l
 
 
 def draft_rows(drafts: Sequence[DraftRow]) -> list[Row]:
-    """Return unfinished visits as rows that open them where they were left."""
+    """Return what is unfinished as rows that open it where it was left."""
     return [
-        Row(
-            (long_date(d.date) if d.date else "no date", d.title, _left(d.missing)),
-            Place("visit", d.visit_id),
-        )
+        Row((long_date(d.date) if d.date else "no date", d.title, left_words(d)), Place(d.kind, d.key))
         for d in drafts
     ]
 
 
+def left_words(draft: DraftRow) -> str:
+    """Return how far a draft is from being sealed."""
+    if draft.missing:
+        return f"{len(draft.missing)} left"
+    return READY[draft.kind]
+
+
 def _rule(due: DueRow, today: dt.date) -> str:
     return f"{due.rule}, overdue" if due.date < today else due.rule
-
-
-def _left(missing: Sequence[str]) -> str:
-    return f"{len(missing)} left" if missing else "ready to sign off"
 
 
 def _joined(*parts: str) -> str:

@@ -59,7 +59,7 @@ class PremisesLeaf(Leaf):
             button("New appliance", "premises.new_appliance", self._new_appliance),
         )
         if page.drafts:
-            add_list(self, "unfinished visits", DRAFT_COLUMNS, draft_rows(page.drafts))
+            add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts))
         add_list(self, "due", DUE_COLUMNS, due_rows(page.due, self.desk.today()), empty="Nothing is due.")
         add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits))
         add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers))

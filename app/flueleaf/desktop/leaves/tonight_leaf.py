@@ -14,6 +14,7 @@ from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
     DUE_COLUMNS,
     PAPER_COLUMNS,
+    READY,
     add_list,
     draft_rows,
     due_rows,
@@ -49,7 +50,7 @@ class TonightLeaf(Leaf):
         page = self._page_shown = pages.tonight(self.desk.book, self.desk.today())
         self.set_heading("Tonight", weekday_date(page.today))
         done = "Nothing is left unfinished."
-        section = add_list(self, "unfinished visits", DRAFT_COLUMNS, draft_rows(page.drafts), empty=done)
+        section = add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts), empty=done)
         section.add_buttons(button("New visit", "tonight.new_visit", self._new_visit, primary=True))
         add_list(
             self,
@@ -65,7 +66,7 @@ class TonightLeaf(Leaf):
     def margin_widgets(self) -> Sequence[QWidget]:
         """What is missing from each unfinished visit."""
         left = [
-            MarginSection(draft.title, draft.missing or ("ready to sign off",))
+            MarginSection(draft.title, draft.missing or (READY[draft.kind],))
             for draft in self._page_shown.drafts
         ]
         return left or [MarginSection("tonight", ("No visit waits to be finished.",))]

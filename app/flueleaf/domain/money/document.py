@@ -15,6 +15,7 @@ VatMode = Literal["none", "standard"]
 
 DOCUMENT_KINDS: tuple[DocumentKind, ...] = ("invoice", "credit note", "quote")
 VAT_MODES: tuple[VatMode, ...] = ("none", "standard")
+PAYMENT_WAYS = ("cash", "transfer", "card", "cheque")
 
 
 @dataclass(frozen=True, slots=True)

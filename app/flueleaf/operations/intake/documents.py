@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
+from flueleaf.domain.money.lines import Line
 from flueleaf.domain.records.register import (
     Appliance,
     Customer,
@@ -69,6 +70,24 @@ def instrument_document(instrument: Instrument) -> dict[str, Any]:
         calibration_due=_day(instrument.calibration_due),
         tolerance={key: _tolerance(value) for key, value in instrument.tolerance.items()},
         range={key: _text(value) for key, value in instrument.range.items()},
+    )
+
+
+def line_document(line: Line) -> dict[str, Any]:
+    """Return a work line as a visit's document has it."""
+    nothing, each = Decimal(0), Decimal(1)
+    return _filled(
+        text=line.text,
+        quantity=_text(line.quantity),
+        unit=line.unit,
+        unit_price=_text(line.unit_price),
+        base_quantity=_text(line.base_quantity if line.base_quantity != each else None),
+        discount_pct=_text(line.discount_pct if line.discount_pct != nothing else None),
+        discount_amount=_text(line.discount_amount if line.discount_amount != nothing else None),
+        surcharge_amount=_text(line.surcharge_amount if line.surcharge_amount != nothing else None),
+        vat_pct=_text(line.vat_pct),
+        vat_category=line.vat_category,
+        labour=line.labour or None,
     )
 
 

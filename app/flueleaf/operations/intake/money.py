@@ -7,7 +7,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from flueleaf.domain.money.amount import CURRENCY, Money
-from flueleaf.domain.money.document import DOCUMENT_KINDS, VAT_MODES, Adjustment, Document, Payment
+from flueleaf.domain.money.document import (
+    DOCUMENT_KINDS,
+    PAYMENT_WAYS,
+    VAT_MODES,
+    Adjustment,
+    Document,
+    Payment,
+)
 from flueleaf.domain.money.lines import VAT_CATEGORIES, Line, VatCategory
 from flueleaf.domain.money.tax import MOST_MILES
 from flueleaf.operations.intake.reader import EARLIEST, Reader
@@ -191,6 +198,22 @@ def read_quarter_choice(json_object: object) -> QuarterChoice:
     )
     root.finish()
     return choice
+
+
+def read_receipt(json_object: object, *, today: dt.date, owing: Money) -> tuple[Payment, str]:
+    """Read a payment just received, and its way; it is not more than what is owing.
+
+    Raises:
+        Refused: naming every fault.
+    """
+    root = Reader.of(json_object, typed=True)
+    date = root.date("date", required=True, latest=today) or today
+    amount = root.decimal("amount", low="0.01", high=BIGGEST_AMOUNT, required=True, decimals=2)
+    way = root.choice("way", PAYMENT_WAYS)
+    if amount is not None and Money.of(amount) > owing:
+        root.fault("amount", f"at most {owing.plain()}, what is owing")
+    root.finish()
+    return Payment(date, Money.of(amount or Decimal(0))), way
 
 
 def _adjustment(reader: Reader) -> Adjustment:

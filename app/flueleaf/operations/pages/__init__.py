@@ -8,16 +8,19 @@ from flueleaf.operations.page_records import (
     ChartLimits,
     DraftRow,
     DueRow,
+    InvoicePage,
     JudgedRow,
     OwingRow,
     PaperRow,
     PremisesPage,
+    QuoteRow,
     ReadingRow,
     RegisterPage,
     TonightPage,
     VisitRow,
 )
 from flueleaf.operations.pages.looking import appliance_page, premises_page, tonight
+from flueleaf.operations.pages.money import invoice_page, quote_page
 
 __all__ = [
     "AppliancePage",
@@ -25,15 +28,19 @@ __all__ = [
     "ChartLimits",
     "DraftRow",
     "DueRow",
+    "InvoicePage",
     "JudgedRow",
     "OwingRow",
     "PaperRow",
     "PremisesPage",
+    "QuoteRow",
     "ReadingRow",
     "RegisterPage",
     "TonightPage",
     "VisitRow",
     "appliance_page",
+    "invoice_page",
     "premises_page",
+    "quote_page",
     "tonight",
 ]

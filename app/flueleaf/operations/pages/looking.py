@@ -8,12 +8,10 @@ from typing import TYPE_CHECKING
 
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
-from flueleaf.operations import drafting
 from flueleaf.operations.intake.reader import LATEST
 from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
-    DraftRow,
     DueRow,
     OwingRow,
     PaperRow,
@@ -23,8 +21,9 @@ from flueleaf.operations.page_records import (
     VisitRow,
 )
 from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
-from flueleaf.operations.unfinished import still_missing
-from flueleaf.storage import drafts, listing, money, register, schedule
+from flueleaf.operations.pages.drafts import all_drafts, drafts_of_premises
+from flueleaf.operations.pages.money import open_quotes
+from flueleaf.storage import listing, money, register, schedule
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
@@ -65,7 +64,8 @@ def premises_page(book: Book, premises_id: int) -> PremisesPage:
         ),
         papers=tuple(_paper_row(paper) for paper in papers),
         due=tuple(due),
-        drafts=tuple(row for row, place in _drafts(book, LATEST) if place == _place(premises.address)),
+        drafts=drafts_of_premises(book, premises, LATEST),
+        quotes=open_quotes(con, premises_id),
     )
 
 
@@ -114,7 +114,7 @@ def tonight(book: Book, today: dt.date) -> TonightPage:
     con = book.con
     return TonightPage(
         today=today,
-        drafts=tuple(row for row, _ in _drafts(book, today)),
+        drafts=all_drafts(book, today),
         due=tuple(_due_row(item) for item in schedule.due_until(con, today + dt.timedelta(days=DUE_DAYS))),
         owing=tuple(
             OwingRow(
@@ -171,30 +171,3 @@ def _due_row(item: schedule.DueItem) -> DueRow:
         premises_id=item.premises_id,
         appliance_id=item.appliance_id,
     )
-
-
-def _drafts(book: Book, today: dt.date) -> list[tuple[DraftRow, str]]:
-    """Return the unfinished visits, the latest kept first, each with the key of its place."""
-    found = []
-    for draft in drafts.drafts(book.con):
-        document = drafting.load(book, draft.key) if draft.kind == drafting.KIND else None
-        if document is None:
-            continue
-        premises = document.get("premises")
-        address = premises.get("address", ()) if isinstance(premises, dict) else ()
-        lines = [line for line in address if isinstance(line, str)] if isinstance(address, list) else []
-        title = ", ".join(lines) or "a visit without an address yet"
-        missing = still_missing(document, today=today)
-        found.append((DraftRow(draft.key, title, _date(document.get("date")), missing), _place(lines)))
-    return found
-
-
-def _date(text: object) -> dt.date | None:
-    try:
-        return dt.date.fromisoformat(text) if isinstance(text, str) else None
-    except ValueError:
-        return None
-
-
-def _place(address: Iterable[str]) -> str:
-    return " ".join(" ".join(address).casefold().split())

@@ -1,0 +1,66 @@
+"""Drafts of any kind in the book: what is typed, beside it what only the leaf needs to open it again.
+
+Keys that begin with ``_`` are beside the document and never part of it: where the cursor was, the quote
+that a visit's lines came from.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from flueleaf.operations.changes import Changes, Topic
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.storage import drafts
+from flueleaf.storage.book import Book
+
+AT = "_at"
+QUOTE = "_quote"
+
+
+def keep(
+    book: Book, kind: str, key: str, document: Mapping[str, Any], beside: Mapping[str, str] | None = None
+) -> Changes:
+    """Keep a draft as it stands; returns once it is on the disk.
+
+    Args:
+        book: the book.
+        kind: the leaf it belongs to.
+        key: which one, unique within the kind.
+        document: as typed.
+        beside: texts by key, ``_at`` or ``_quote``; empty ones are left out.
+    """
+    kept = {**document, **{name: text for name, text in (beside or {}).items() if text}}
+    with book.writing() as tx:
+        drafts.keep(tx, kind, key, json.dumps(kept, ensure_ascii=False, default=_decimal))
+    return Changes(frozenset({Topic.DRAFTS}), "kept")
+
+
+def load(book: Book, kind: str, key: str) -> dict[str, Any] | None:
+    """Return a kept document, or None. Numbers come back as decimals or decimal strings with their digits."""
+    found = drafts.draft(book.con, kind, key)
+    if found is None:
+        return None
+    document: dict[str, Any] = load_json(found.payload, name="draft")
+    return {name: value for name, value in document.items() if not name.startswith("_")}
+
+
+def beside(book: Book, kind: str, key: str, name: str) -> str:
+    """Return a text kept beside a document, "" where there is none."""
+    found = drafts.draft(book.con, kind, key)
+    return str(json.loads(found.payload).get(name, "")) if found is not None else ""
+
+
+def discard(book: Book, kind: str, key: str) -> Changes:
+    """Put a draft away for good."""
+    with book.writing() as tx:
+        drafts.drop(tx, kind, key)
+    return Changes(frozenset({Topic.DRAFTS}), "The draft is gone.")
+
+
+def _decimal(value: object) -> str:
+    if isinstance(value, Decimal):
+        return f"{value:f}"
+    raise TypeError(f"a draft cannot hold {value!r}")
