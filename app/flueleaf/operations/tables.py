@@ -35,4 +35,5 @@ def shipped() -> Tables:
 def choices() -> Choices:
     """Return the names a visit's document may use."""
     kinds = {name: tuple(check.key for check in kind.checks) for name, kind in shipped().kinds.items()}
-    return Choices(kinds, tuple(shipped().fuels), tuple(all_kinds()))
+    flues = {name: kind.flues for name, kind in shipped().kinds.items()}
+    return Choices(kinds, flues, tuple(shipped().fuels), tuple(all_kinds()))

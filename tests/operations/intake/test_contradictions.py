@@ -101,3 +101,13 @@ def test_what_is_missing_whole_is_said_once(document: Document) -> None:
     with pytest.raises(Refused) as caught:
         read_visit(document, choices=choices(), today=TODAY)
     assert [fault.where for fault in caught.value.faults] == ["customer"]
+
+
+def test_the_flue_must_be_said_where_the_kind_may_have_several(document: Document) -> None:
+    del document["works"][0]["appliance"]["flue"]
+    assert read_visit(document, choices=choices(), today=TODAY).works[0].appliance.flue == "room-sealed"
+    document["works"][0]["appliance"]["kind"] = "gas fire"
+    document["works"][0]["checks"] = []
+    with pytest.raises(Refused) as caught:
+        read_visit(document, choices=choices(), today=TODAY)
+    assert [fault.where for fault in caught.value.faults] == ["works[0].appliance.flue"]

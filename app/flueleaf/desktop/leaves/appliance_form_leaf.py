@@ -48,7 +48,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         if points := document.get("test_points"):
             document["test_points"] = str(points).split(", ")
         reader = Reader.of(document, typed=True)
-        appliance = read_appliance(reader, kinds=kinds, fuels=fuels)
+        appliance = read_appliance(reader, kinds=tables.choices().flues, fuels=fuels)
         reader.finish()
         record = dataclasses.replace(appliance, id=number, premises_id=home)
         return register.save_appliance(desk.book, record)

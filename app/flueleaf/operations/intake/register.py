@@ -13,6 +13,7 @@ from flueleaf.domain.records.register import (
     RATES,
     Appliance,
     Customer,
+    Flue,
     Instrument,
     MakerLimits,
     Point,
@@ -50,16 +51,24 @@ def read_premises(reader: Reader) -> Premises:
     )
 
 
-def read_appliance(reader: Reader, *, kinds: Sequence[str], fuels: Sequence[str]) -> Appliance:
-    """Read an appliance as its plate describes it."""
+def read_appliance(reader: Reader, *, kinds: Mapping[str, Sequence[Flue]], fuels: Sequence[str]) -> Appliance:
+    """Read an appliance as its plate describes it.
+
+    Args:
+        reader: of its object.
+        kinds: the flues that each kind may have; where there is but one, it need not be said.
+        fuels: names of the fuels.
+    """
+    kind = reader.choice("kind", tuple(kinds))
+    flues = kinds[kind]
     return Appliance(
-        kind=reader.choice("kind", kinds),
+        kind=kind,
         make=reader.text("make", longest=100),
         model=reader.text("model", longest=100),
         serial=reader.text("serial", longest=100),
         location=reader.text("location", longest=200),
         fuel=reader.choice("fuel", fuels),
-        flue=reader.choice("flue", FLUES, required=False),
+        flue=reader.choice("flue", FLUES, required=len(flues) != 1, default=flues[0]),
         rated_input=read_rated_input(reader),
         limits=read_limits(reader),
         test_points=read_points(reader, "test_points"),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from flueleaf.domain.problems import Fault, Refused
-from flueleaf.domain.records.register import POINTS, Point
+from flueleaf.domain.records.register import POINTS, Flue, Point
 from flueleaf.domain.records.visits import (
     ANSWERS,
     DEFECT_CLASSES,
@@ -36,9 +36,10 @@ BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; 
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What the shipped tables allow: names of kinds, fuels and papers, and each kind's check keys."""
+    """What the shipped tables allow: names of kinds, fuels and papers, each kind's check keys and flues."""
 
     kinds: Mapping[str, Sequence[str]]
+    flues: Mapping[str, Sequence[Flue]]
     fuels: Sequence[str]
     papers: Sequence[str]
 
@@ -107,9 +108,7 @@ def _visit_id(root: Reader) -> str:
 
 
 def _work(reader: Reader, choices: Choices) -> Work:
-    appliance = read_appliance(
-        reader.child("appliance"), kinds=tuple(choices.kinds), fuels=tuple(choices.fuels)
-    )
+    appliance = read_appliance(reader.child("appliance"), kinds=choices.flues, fuels=tuple(choices.fuels))
     instrument = read_instrument(reader.child("instrument")) if reader.has("instrument") else None
     reader.known(["instrument"])
     return Work(
