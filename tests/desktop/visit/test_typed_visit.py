@@ -388,4 +388,10 @@ def test_other_clocks_do_not_matter_to_the_day(book: Book, answers: Ask, desk: D
 def test_no_slip_is_asked_for_before_the_kind_is_said(window: MainWindow) -> None:
     window.go(Place("visit"))
     leaf = leaf_of(Typist(window))
-    assert [one.text for one in leaf.left] == ["address of the premises", "customer", "kind", "fuel"]
+    assert [one.text for one in leaf.left] == [
+        "address of the premises",
+        "customer",
+        "kind",
+        "fuel",
+        "how signed",
+    ]

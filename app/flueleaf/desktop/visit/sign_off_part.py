@@ -74,9 +74,9 @@ class SignOffPart(Part):
             if not fits:
                 field.set_text("")
 
-    def want(self, kind: str) -> None:
-        """Ask for a paper that nothing was said about."""
-        if not self._papers[kind].text():
+    def want(self, kind: str, *, anyway: bool = False) -> None:
+        """Ask for a paper that nothing was said about; ``anyway`` also where it was said not to be wanted."""
+        if anyway or not self._papers[kind].text():
             self._papers[kind].set_text("yes")
 
     def want_record(self, purpose: Purpose) -> None:
@@ -101,6 +101,6 @@ class SignOffPart(Part):
     def locate(self, path: str) -> Field | None:
         """Return the field of a path."""
         if path.startswith("sign_off"):
-            return self._form.locate(path.removeprefix("sign_off").lstrip("."))
+            return self._form.locate(path.removeprefix("sign_off.") if "." in path else "customer")
         shown = (f for f in self._papers.values() if not f.isHidden())
         return next(shown, None) if path.startswith("papers") else None
