@@ -63,8 +63,8 @@ def test_construction_deduction() -> None:
 
 
 def test_construction_deduction_of_a_published_guide() -> None:
-    # Bookd Finance, "CIS deductions explained" (read November 2026): 3,000 gross, VAT 300, materials 800:
-    # base 1,900, deduction 380, net payment 2,320 without the VAT, so 2,620 with it.
+    # A published worked example (an accountant's page, read November 2026): 3,000 gross, VAT 300,
+    # materials 800: base 1,900, deduction 380, net payment 2,320 without the VAT, so 2,620 with it.
     lines = (_line("1900", "0", labour=True), _line("800", "0"))
     found = tally(Document("invoice", "standard", lines, cis_deduction_pct=D(20)), RULES)
     assert (found.cis_deduction.plain(), found.payable.plain()) == ("380.00", "2320.00")
@@ -126,7 +126,7 @@ def test_mileage(year: str, vehicle: str, miles: int, amount: str) -> None:
 
 
 def test_quarterly_updates() -> None:
-    # Table of the tax year 2026/27, uktaxutility.co.uk, "MTD quarterly deadlines" (read November 2026): each
+    # Table of the tax year 2026/27, a published list of quarterly deadlines (read November 2026): each
     # update is cumulative.
     found = quarters(RULES, tax_year="2026-27", election="standard")
     assert [(str(p.first), str(p.last), str(p.deadline)) for p in found] == [
