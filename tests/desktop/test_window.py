@@ -9,6 +9,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.theme import ThemeKeeper
@@ -167,3 +168,11 @@ def test_sizes_are_remembered(qtbot: QtBot, desk: Desk, keeper: ThemeKeeper, tmp
     second = MainWindow(desk, keeper, settings)
     qtbot.addWidget(second)
     assert (second.width(), second.height()) == (760, 600)
+
+
+def test_a_form_opened_from_an_untouched_visit_still_ends(window: MainWindow) -> None:
+    window.go(Place("visit", within="1"))
+    window.go(Place("customer_form", "1"))
+    assert isinstance(window.leaf, FormLeaf)
+    window.leaf.finished.emit()
+    assert here(window) == TONIGHT

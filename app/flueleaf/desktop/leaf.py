@@ -98,8 +98,18 @@ class Leaf(QWidget):
         ]
         return next((w for w in stops if w.property("primary")), stops[0] if stops else None)
 
-    def leaving(self) -> None:
-        """Called before another leaf is shown or the window closes: keep what is typed."""
+    def leaving(self) -> bool:
+        """Called before another leaf is shown or the window closes: keep what is typed.
+
+        Returns:
+            whether everything typed is on the disk now.
+        """
+        return True
+
+    def put_aside(self) -> None:
+        """Called when another leaf takes the place of this one: nothing is shown or kept by it any more."""
+        self.hide()
+        self.deleteLater()
 
     def set_heading(self, title: str, subtitle: str = "", corner: str = "") -> None:
         """Set the heading: title, a quieter line under it, and a word at its right end."""

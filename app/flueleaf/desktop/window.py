@@ -61,6 +61,7 @@ class MainWindow(QMainWindow):
         self._history = History()
         self._lately: list[tuple[Place, str]] = []
         self.leaf: Leaf | None = None
+        self._warned_of: Leaf | None = None
         self._wants_margin = True
         self._margin_over_all = False
         self.finder = FinderPanel(lambda text: look_up(self, text))
@@ -163,8 +164,9 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what is typed, and the sizes of the window."""
-        if self.leaf is not None:
-            self.leaf.leaving()
+        if not self._may_leave():
+            event.ignore()
+            return
         self._settings.setValue("window/geometry", self.saveGeometry())
         self._settings.setValue("window/columns", self._columns.saveState())
         self._settings.setValue("window/text_scale", self.keeper.scale)
@@ -188,6 +190,7 @@ class MainWindow(QMainWindow):
         bar.setSizeGripEnabled(False)
         bar.addWidget(self._notice, 1)
         bar.addPermanentWidget(self._kept)
+        bar.setContentsMargins(current().space(3), 0, current().space(3), 0)
         self._notice_timer = QTimer(self)
         self._notice_timer.setSingleShot(True)
         self._notice_timer.timeout.connect(self._notice.clear)
@@ -212,7 +215,17 @@ class MainWindow(QMainWindow):
             self._columns.restoreState(columns)
         self._limit_columns()
 
+    def _may_leave(self) -> bool:
+        """Let the leaf keep what is typed; where that fails say so once, then let go."""
+        if self.leaf is None or self.leaf.leaving() or self._warned_of is self.leaf:
+            return True
+        self._warned_of = self.leaf
+        self.say(f"{self.notice} The same once more leaves without it.")
+        return False
+
     def _show(self, place: Place) -> bool:
+        if not self._may_leave():  # first, so that the next leaf shows what this one keeps
+            return False
         try:
             leaf = open_leaf(self.desk, place)
         except UserProblem as problem:
@@ -224,9 +237,7 @@ class MainWindow(QMainWindow):
             self.say(GONE)
             return False
         if self.leaf is not None:
-            self.leaf.leaving()
-            self.leaf.hide()
-            self.leaf.deleteLater()
+            self.leaf.put_aside()
         self.leaf = leaf
         layout = self._holder.layout()
         assert layout is not None
@@ -295,7 +306,8 @@ class MainWindow(QMainWindow):
         done, back = self._history.here, self._history.back()
         if done is not None:
             self._history.forget(done)
-        self._show(back or TONIGHT)
+        if back is None or not self._show(back):  # a visit of which nothing was typed is not there any more
+            self._show(TONIGHT)
 
     def _on_margin_changed(self) -> None:
         self.margin.show_widgets(self.leaf.margin_widgets() if self.leaf is not None else ())

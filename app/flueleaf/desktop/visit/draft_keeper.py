@@ -55,19 +55,24 @@ class DraftKeeper(QObject):
             self.kept.emit(False)
         self._timer.start()
 
-    def keep(self) -> None:
-        """Write the draft if anything is new; what cannot be written is said, and tried again."""
+    def keep(self) -> bool:
+        """Write the draft if anything is new; what cannot be written is said, and tried again.
+
+        Returns:
+            whether everything typed is on the disk.
+        """
         self._timer.stop()
         if not self._dirty or self._stopped:
-            return
+            return True
         try:
             drafting.keep(self._book, self._document(), at=self._place())
         except UserProblem as problem:
             self.failed.emit(f"Not kept yet: {problem}")
             self._timer.start()
-            return
+            return False
         self._dirty = False
         self.kept.emit(True)
+        return True
 
     def stop(self) -> None:
         """Keep nothing any more: the draft was signed off or put away."""

@@ -6,11 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.domain.problems import Fault
+from flueleaf.domain.records.business import Business
 from flueleaf.operations.drafting import Judgement
 from flueleaf.operations.facts.wording import RATE_NAMES
+from flueleaf.operations.issuing import issuer_faults
 
 Find = Callable[[str], Field | None]
 
@@ -24,12 +27,14 @@ class Left:
         field: where it is put right.
         message: what is said at the field when sign-off is tried.
         holds_up: whether sign-off waits for it.
+        place: the leaf on which it is put right, where that is another one.
     """
 
     text: str
     field: Field | None
     message: str
     holds_up: bool = True
+    place: Place | None = None
 
 
 def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart, find: Find) -> list[Left]:
@@ -57,6 +62,13 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
         for field in lines.without_rate()
     ]
     return _once(found)
+
+
+def unnamed(business: Business) -> list[Left]:
+    """Return the name that papers are issued under, where the book does not know it yet."""
+    if not issuer_faults(business):
+        return []
+    return [Left("your own name, for the papers", None, "", place=Place("business_form", "own"))]
 
 
 def unanswered(works: Sequence[WorkPanel]) -> list[Left]:

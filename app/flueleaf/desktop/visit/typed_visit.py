@@ -18,7 +18,7 @@ from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.heading import heading_of
-from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered
+from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered, unnamed
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
 from flueleaf.desktop.visit.signing import Signing
@@ -65,6 +65,7 @@ class TypedVisitLeaf(Leaf):
         self._judge_soon.timeout.connect(self.judge)
         for widget in self.pieces.widgets:
             self._column.addWidget(widget)
+        self._commands = visit_commands(self)
         self._connect()
         self.show_document(document, new=new)
 
@@ -117,6 +118,8 @@ class TypedVisitLeaf(Leaf):
             pieces.signing_off.want("invoice")
         judging.show_works(self.works, self.judgement, self._past)
         holding = all_left(self.judgement, self.works, pieces.lines, pieces.locate)
+        if self.judgement.visit.papers:
+            holding += unnamed(self._business)
         self._left = [*self._in_order(holding), *unanswered(self.works)]
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
@@ -156,6 +159,9 @@ class TypedVisitLeaf(Leaf):
         """Go to the field of something still open."""
         if left.field is not None:
             walking.go_to(left.field, self.scroll_area)
+        elif left.place is not None:
+            self.keeper.touch()  # even when nothing was typed yet: from there one comes back to this visit
+            self.place_wanted.emit(left.place)
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """The margin, made once for each time it is asked for."""
@@ -165,7 +171,7 @@ class TypedVisitLeaf(Leaf):
 
     def commands(self) -> tuple[Command, ...]:
         """The actions of a visit."""
-        return visit_commands(self)
+        return self._commands
 
     def first_focus(self) -> QWidget | None:
         """Where the cursor was; in a new visit the first thing to type."""
@@ -182,10 +188,17 @@ class TypedVisitLeaf(Leaf):
         super().showEvent(event)
         QTimer.singleShot(0, self, self._show_cursor)
 
-    def leaving(self) -> None:
+    def leaving(self) -> bool:
         """Keep what is typed; a sign-off that has begun is waited for."""
         self.signing.wait()
-        self.keeper.keep()
+        return self.keeper.keep()
+
+    def put_aside(self) -> None:
+        """Come to rest: the margin goes before this leaf does."""
+        self.keeper.stop()
+        self._margin = None
+        super().put_aside()
+        self._judge_soon.stop()
 
     def _connect(self) -> None:
         ear = self.typing.ear

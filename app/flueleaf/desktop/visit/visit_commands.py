@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
@@ -18,7 +19,7 @@ from flueleaf.operations import drafting
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 
-NUMBERED = 9
+SURE_MS = 8000  # as long as the window shows the warning
 
 
 def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
@@ -148,11 +149,15 @@ class VisitActions:
         leaf = self._leaf
         if not self._sure:
             self._sure = True
+            QTimer.singleShot(SURE_MS, leaf, self._forget)
             leaf.said.emit("This puts the whole draft away for good. Press the same key again to do it.")
             return
         leaf.keeper.stop()
         leaf.desk.hub.tell(drafting.discard(leaf.desk.book, leaf.place.key))
         leaf.place_wanted.emit(TONIGHT)
+
+    def _forget(self) -> None:
+        self._sure = False
 
     def _go(self, widget: QWidget | None) -> None:
         if widget is not None:
