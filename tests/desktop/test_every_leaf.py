@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 import pkgutil
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
@@ -22,6 +24,8 @@ from PySide6.QtWidgets import (
 
 from flueleaf.desktop import leaves
 from flueleaf.desktop.place import Place
+from flueleaf.domain.money.lines import Line
+from flueleaf.operations import bills, pages
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -37,7 +41,10 @@ SHOWN = {
     "premises_form": Place("premises_form", "1"),
     "appliance_form": Place("appliance_form", "1"),
     "instrument_form": Place("instrument_form", "1"),
+    "payment": Place("payment", "I-2026-0001"),
+    "quote_invoice": Place("quote_invoice", "Q-2026-0001"),
 }
+ISSUED = dt.datetime(2026, 11, 25, 20, 15, tzinfo=dt.UTC)
 NAMES = sorted(
     module.name.removesuffix("_leaf")
     for module in pkgutil.iter_modules(leaves.__path__)
@@ -49,6 +56,15 @@ ROOMS = pytest.mark.parametrize(
 )
 CONTROLS = (QLineEdit, QPlainTextEdit, QAbstractButton, QAbstractItemView)
 SMALLEST_PX = 24  # WCAG 2.2, success criterion 2.5.8, target size (minimum)
+
+
+@pytest.fixture(autouse=True)
+def quote_number(window: MainWindow) -> str:
+    """An open quote for the premises shown."""
+    book = window.desk.book
+    page = pages.premises_page(book, 1)
+    line = Line("Service", Decimal(1), "each", Decimal("78.00"), vat_pct=Decimal(20))
+    return bills.issue_quote(book, page.customer, page.premises, [line], issued_at=ISSUED).number
 
 
 @pytest.fixture

@@ -40,7 +40,14 @@ class FormLeaf(Leaf):
     """Fill in, then keep; Enter goes through it to the button at its end."""
 
     def __init__(
-        self, desk: Desk, place: Place, *, heading: tuple[str, str], groups: Sequence[Group], keep: Keep
+        self,
+        desk: Desk,
+        place: Place,
+        *,
+        heading: tuple[str, str],
+        groups: Sequence[Group],
+        keep: Keep,
+        action: str = "Keep",
     ) -> None:
         """Make the form with empty fields.
 
@@ -50,9 +57,12 @@ class FormLeaf(Leaf):
             heading: title and the line under it.
             groups: the fields, by section.
             keep: reads the document and keeps it in the book; raises ``Refused`` with paths.
+            action: what the button at the end says it does.
         """
         super().__init__(desk, place)
         self._keep = keep
+        self._action = action
+        self.next_place: Place | None = None  # where it leads once it is kept, else back
         self._unasked: dict[str, str] = {}
         self.fields: dict[str, Field] = {}
         self.set_heading(*heading)
@@ -62,16 +72,16 @@ class FormLeaf(Leaf):
             for field in group.fields:
                 self.fields[field.objectName()] = section.add_row(field)
         self.add_more()
-        end = self.add_section(Section("keep"))
+        end = self.add_section(Section(action.lower()))
         end.add_buttons(
-            button("Keep", "form.keep", self.keep_all, primary=True),
+            button(action, "form.keep", self.keep_all, primary=True),
             button("Leave without keeping", "form.leave", self.finished.emit),
         )
 
     def commands(self) -> tuple[Command, ...]:
         """Keeping, and going without."""
         return (
-            Command("Keep", ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
+            Command(self._action, ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
             Command("Leave without keeping", ("Ctrl+W",), self.finished.emit),
         )
 
@@ -106,6 +116,8 @@ class FormLeaf(Leaf):
         else:
             self.desk.hub.tell(changes)
             self.finished.emit()
+            if self.next_place is not None:
+                self.place_wanted.emit(self.next_place)
 
     def _show_faults(self, faults: Sequence[Fault]) -> None:
         shown: list[Field] = []

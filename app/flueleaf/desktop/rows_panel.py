@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, QModelIndex, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
 
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_delegate import ROW_PX, RowsDelegate
 from flueleaf.desktop.rows_table_model import Column, Row, RowsTableModel
 from flueleaf.desktop.theme import current
@@ -55,6 +56,11 @@ class RowsPanel(QTableView):
     def rows_model(self) -> RowsTableModel:
         """The model behind the list."""
         return self._rows_model
+
+    def chosen(self) -> Place | None:
+        """Return the place of the row one stood on last, else of the first one; None without rows."""
+        index = self.currentIndex()
+        return self._rows_model.place(index if index.isValid() else self._rows_model.index(0, 0))
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show other rows."""

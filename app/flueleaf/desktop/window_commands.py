@@ -15,7 +15,8 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
     """Return the actions that are there on every leaf. None needs Alt; some may be had with it too."""
     keeper = window.keeper
     return (
-        Command("New visit", ("Ctrl+N",), lambda: window.go(_new_visit(window)), "Book"),
+        Command("New visit", ("Ctrl+N",), lambda: window.go(_new("visit", window)), "Book"),
+        Command("New quote", ("Ctrl+Shift+N",), lambda: window.go(_new("quote", window)), "Book"),
         Command("New customer", ("Ctrl+Shift+C",), lambda: window.go(Place("customer_form")), "Book"),
         Command("New premises", ("Ctrl+Shift+P",), lambda: window.go(Place("premises_form")), "Book"),
         Command("New analyser", ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
@@ -35,9 +36,9 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
     )
 
 
-def _new_visit(window: MainWindow) -> Place:
-    """A new visit belongs to the premises shown, where some are."""
-    return Place("visit", within=window.leaf.premises_key() if window.leaf is not None else "")
+def _new(leaf: str, window: MainWindow) -> Place:
+    """A new visit or quote belongs to the premises shown, where some are."""
+    return Place(leaf, within=window.leaf.premises_key() if window.leaf is not None else "")
 
 
 def _close(window: MainWindow) -> None:

@@ -88,6 +88,14 @@ ANSWERS = {"yes": "y", "no": "n", "not applicable": "a"}
 
 def type_evening(typist: Typist, document: Mapping[str, Any]) -> None:
     """Type a whole visit of one appliance, from an empty visit leaf to the last field before sign-off."""
+    type_people(typist, document)
+    type_works(typist, document)
+    type_lines(typist, document["lines"])
+    typist.type_at("sign_off.customer_name", document["sign_off"]["customer_name"])
+
+
+def type_works(typist: Typist, document: Mapping[str, Any]) -> None:
+    """Type what is between the people and the work lines, from the purpose on."""
     work = document["works"][0]
     _arrival(typist, document)
     _plate(typist, work["appliance"])
@@ -106,11 +114,10 @@ def type_evening(typist: Typist, document: Mapping[str, Any]) -> None:
     _checks(typist, checks, tuple(checks)[tuple(checks).index("case_refitted") : -3])
     typist.choose("works.0.outcome", "l")
     _checks(typist, checks, tuple(checks)[-3:])
-    _lines(typist, document["lines"])
-    typist.type_at("sign_off.customer_name", document["sign_off"]["customer_name"])
 
 
-def _arrival(typist: Typist, document: Mapping[str, Any]) -> None:
+def type_people(typist: Typist, document: Mapping[str, Any]) -> None:
+    """Type premises and customer, from the address on."""
     premises, customer = document["premises"], document["customer"]
     typist.write(", ".join(premises["address"]))
     typist.type_at("premises.postcode", premises["postcode"])
@@ -120,6 +127,9 @@ def _arrival(typist: Typist, document: Mapping[str, Any]) -> None:
     typist.type_at("customer.address", ", ".join(customer["address"]))
     for key in ("postcode", "telephone", "email"):
         typist.type_at(f"customer.{key}", customer[key])
+
+
+def _arrival(typist: Typist, document: Mapping[str, Any]) -> None:
     typist.choose("purpose", document["purpose"][0])
     typist.type_at("date", document["date"])
     typist.type_at("arrived", document["arrived"])
@@ -192,7 +202,8 @@ def _checks(typist: Typist, checks: Mapping[str, Mapping[str, Any]], keys: tuple
         typist.choose(name, ANSWERS[checks[key]["answer"]])
 
 
-def _lines(typist: Typist, lines: list[Mapping[str, Any]]) -> None:
+def type_lines(typist: Typist, lines: list[Mapping[str, Any]]) -> None:
+    """Type work lines, from the first empty one on."""
     for n, line in enumerate(lines):
         for key in ("text", "quantity", "unit", "unit_price", "vat_pct", "discount_pct"):
             if key in line and not (key == "vat_pct" and n):

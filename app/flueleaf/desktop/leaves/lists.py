@@ -23,6 +23,7 @@ PAPER_COLUMNS = (Column("date", "date"), Column("paper", stretch=True), Column("
                  Column("total", "figure"))  # fmt: skip
 DUE_COLUMNS = (Column("by", "date"), Column("what", stretch=True), Column("rule", "soft"))
 DRAFT_COLUMNS = (Column("date", "date"), Column("what", stretch=True), Column("left", "soft"))
+PAYMENT_KEY, INVOICE_KEY = "Ctrl+Shift+M", "Ctrl+I"
 READY = {"visit": "ready to sign off", "quote": "ready to seal"}
 
 

@@ -8,7 +8,8 @@ the very file that was issued instead of a picture of it.
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
@@ -19,11 +20,14 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.bill_margin import bill_margin
+from flueleaf.desktop.leaves.lists import INVOICE_KEY, PAYMENT_KEY
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.theme import current
-from flueleaf.operations import issued
+from flueleaf.operations import issued, pages
+from flueleaf.operations.pages import InvoicePage, QuoteRow
 
 ZOOMS = (0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 3.0)
 PAGE_WIDTH_PX = 720  # of an A4 page at zoom 1 and 100 % text
@@ -36,6 +40,7 @@ class PaperLeaf(Leaf):
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
         self._bytes = issued.paper_bytes(desk.book, place.key)
+        self._bill = pages.bill_of(desk.book, place.key, desk.today())
         self._zoom = 1.0
         self._pages: list[QLabel] = []
         self._next = 0
@@ -63,6 +68,7 @@ class PaperLeaf(Leaf):
         self.set_heading(self.place.key, "as issued")
         section = self.add_section(Section("pages", str(len(self._document))))
         section.add_buttons(
+            *(button(words, f"paper.{name}", run) for words, name, _, run in self._next_steps()),
             button("Save a copy", "paper.save", self._save),
             button("Print", "paper.print", self._print),
         )
@@ -78,8 +84,9 @@ class PaperLeaf(Leaf):
         self._draw_all()
 
     def margin_widgets(self) -> Sequence[QWidget]:
-        """What a sealed paper is."""
+        """What is paid of an invoice, how long a quote holds; what a sealed paper is."""
         return (
+            *bill_margin(self._bill, self.desk.today()),
             MarginSection(
                 "sealed",
                 (
@@ -93,11 +100,23 @@ class PaperLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """Looking closer, and taking the file along."""
         return (
+            *(Command(words, (key,), run) for words, _, key, run in self._next_steps()),
             Command("Nearer", ("Ctrl+Up",), self.nearer),
             Command("Farther", ("Ctrl+Down",), self.farther),
             Command("Save a copy", ("Ctrl+S",), self._save),
             Command("Print", ("Ctrl+P",), self._print),
         )
+
+    def _next_steps(self) -> list[tuple[str, str, str, Callable[[], None]]]:
+        """Return what is still to be done about a bill: words, name, key, what does it."""
+        bill, number = self._bill, self.place.key
+        if isinstance(bill, InvoicePage) and bill.owing.pence > 0:
+            pay = partial(self.place_wanted.emit, Place("payment", number))
+            return [("Note a payment", "payment", PAYMENT_KEY, pay)]
+        if isinstance(bill, QuoteRow):
+            invoice = partial(self.place_wanted.emit, Place("quote_invoice", number))
+            return [("Work done: invoice it", "invoice", INVOICE_KEY, invoice)]
+        return []
 
     def nearer(self) -> None:
         """Show the pages larger."""

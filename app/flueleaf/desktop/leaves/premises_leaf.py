@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtWidgets import QWidget
 
@@ -14,6 +16,7 @@ from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
     DUE_COLUMNS,
+    INVOICE_KEY,
     PAPER_COLUMNS,
     VISIT_COLUMNS,
     add_list,
@@ -28,7 +31,7 @@ from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.section import Section
 from flueleaf.operations import pages
 from flueleaf.operations.changes import Topic
-from flueleaf.operations.pages import ApplianceRow, PremisesPage
+from flueleaf.operations.pages import ApplianceRow, PremisesPage, QuoteRow
 
 APPLIANCE_COLUMNS = (
     Column("appliance", stretch=True),
@@ -38,17 +41,26 @@ APPLIANCE_COLUMNS = (
 )
 
 
+QUOTE_COLUMNS = (
+    Column("date", "date"),
+    Column("quote", stretch=True),
+    Column("valid until", "soft"),
+    Column("total", "figure"),
+)
+MOST_INVOICED = 6  # buttons; an older quote is invoiced from its own page
+
+
 class PremisesLeaf(Leaf):
     """One address."""
 
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
         self._shown = pages.premises_page(desk.book, int(place.key))
-        self.watch(Topic.REGISTER, Topic.VISITS, Topic.DRAFTS, Topic.PAPERS, Topic.DUE)
+        self.watch(Topic.REGISTER, Topic.VISITS, Topic.DRAFTS, Topic.PAPERS, Topic.DUE, Topic.MONEY)
         self.fill()
 
     def fill(self) -> None:
-        """Facts, appliances, unfinished and finished visits, papers."""
+        """Facts, appliances, quotes, unfinished and finished visits, papers."""
         page = self._shown = pages.premises_page(self.desk.book, int(self.place.key))
         self.set_heading(address_line(page), f"{page.customer.name} · {page.customer.kind}")
         self._add_people(page)
@@ -56,8 +68,10 @@ class PremisesLeaf(Leaf):
         section = add_list(self, "appliances", APPLIANCE_COLUMNS, appliances)
         section.add_buttons(
             button("New visit", "premises.new_visit", self._new_visit, primary=True),
+            button("New quote", "premises.new_quote", self._new_quote),
             button("New appliance", "premises.new_appliance", self._new_appliance),
         )
+        self._add_quotes(page)
         if page.drafts:
             add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts))
         add_list(self, "due", DUE_COLUMNS, due_rows(page.due, self.desk.today()), empty="Nothing is due.")
@@ -82,6 +96,7 @@ class PremisesLeaf(Leaf):
         """Going on from here."""
         return (
             Command("New appliance here", ("Ctrl+Shift+A",), self._new_appliance),
+            Command("Work done: invoice the newest quote", (INVOICE_KEY,), self._invoice_newest),
             Command("Edit premises", ("Ctrl+E",), self._edit),
             Command("Edit customer", ("Ctrl+Shift+E",), self._edit_customer),
         )
@@ -96,6 +111,35 @@ class PremisesLeaf(Leaf):
             button("Edit premises", "premises.edit", self._edit),
             button("Edit customer", "premises.edit_customer", self._edit_customer),
         )
+
+    def _add_quotes(self, page: PremisesPage) -> None:
+        """The quotes that are no invoice yet; each can be made one once the work is done."""
+        if not page.quotes:
+            return
+        today = self.desk.today()
+        section = add_list(self, "quotes", QUOTE_COLUMNS, [quote_row(row, today) for row in page.quotes])
+        section.add_buttons(
+            *(
+                button(
+                    f"Work done: invoice {row.number}",
+                    f"premises.invoice.{row.number}",
+                    partial(self._invoice, row.number),
+                )
+                for row in page.quotes[:MOST_INVOICED]
+            )
+        )
+
+    def _invoice(self, number: str) -> None:
+        self.place_wanted.emit(Place("quote_invoice", number))
+
+    def _invoice_newest(self) -> None:
+        if self._shown.quotes:
+            self._invoice(self._shown.quotes[0].number)
+        else:
+            self.said.emit("There is no open quote for these premises.")
+
+    def _new_quote(self) -> None:
+        self.place_wanted.emit(Place("quote", within=self.place.key))
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit", within=self.place.key))
@@ -113,6 +157,13 @@ class PremisesLeaf(Leaf):
 def address_line(page: PremisesPage) -> str:
     """Return the address on one line, as a leaf's heading shows it."""
     return f"{', '.join(page.premises.address)} {page.premises.postcode}".strip()
+
+
+def quote_row(row: QuoteRow, today: dt.date) -> Row:
+    """Return an open quote as a row that opens its paper; past its last day that is said."""
+    past = ", past" if row.valid_until < today else ""
+    cells = (long_date(row.date), row.number, f"{long_date(row.valid_until)}{past}", row.total)
+    return Row(cells, Place("paper", row.number))
 
 
 def _appliance_row(row: ApplianceRow) -> Row:

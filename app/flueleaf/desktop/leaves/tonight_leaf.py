@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.buttons import button
+from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date, weekday_date
 from flueleaf.desktop.leaf import Leaf
@@ -14,6 +15,7 @@ from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
     DUE_COLUMNS,
     PAPER_COLUMNS,
+    PAYMENT_KEY,
     READY,
     add_list,
     draft_rows,
@@ -22,6 +24,7 @@ from flueleaf.desktop.leaves.lists import (
 )
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.operations import pages
 from flueleaf.operations.changes import Topic
@@ -59,8 +62,7 @@ class TonightLeaf(Leaf):
             due_rows(page.due, page.today, where=True),
             empty="Nothing falls due soon.",
         )
-        add_list(self, "who owes", OWING_COLUMNS, [_owing_row(row) for row in page.owing],
-                 empty="Every invoice is paid.")  # fmt: skip
+        self._add_owing(page)
         add_list(self, "papers issued last", PAPER_COLUMNS, paper_rows(page.papers, where=True))
 
     def margin_widgets(self) -> Sequence[QWidget]:
@@ -70,6 +72,25 @@ class TonightLeaf(Leaf):
             for draft in self._page_shown.drafts
         ]
         return left or [MarginSection("tonight", ("No visit waits to be finished.",))]
+
+    def commands(self) -> tuple[Command, ...]:
+        """What may be done with who owes."""
+        return (Command("Note a payment", (PAYMENT_KEY,), self._note_payment),)
+
+    def _add_owing(self, page: TonightPage) -> None:
+        rows = [_owing_row(row) for row in page.owing]
+        section = add_list(self, "who owes", OWING_COLUMNS, rows, empty="Every invoice is paid.")
+        if rows:
+            section.add_buttons(button("Note a payment", "tonight.payment", self._note_payment))
+
+    def _note_payment(self) -> None:
+        """For the invoice one stood on last; the first one where one has not been there."""
+        panel = self.findChild(RowsPanel, f"{self.objectName()}.who_owes")
+        place = panel.chosen() if panel is not None else None
+        if place is None:
+            self.said.emit("Nobody owes anything.")
+        else:
+            self.place_wanted.emit(Place("payment", place.key))
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit"))

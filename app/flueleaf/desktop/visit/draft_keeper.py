@@ -1,15 +1,12 @@
-"""Keeps the draft of a visit in the book: on leaving a field, and soon after the last key."""
+"""Keeps a draft in the book: on leaving a field, and soon after the last key."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from flueleaf.domain.problems import UserProblem
-from flueleaf.operations import drafting
-from flueleaf.storage.book import Book
 
 WAIT_MS = 600  # after the last key
 
@@ -22,23 +19,17 @@ class DraftKeeper(QObject):
 
     def __init__(
         self,
-        book: Book,
-        document: Callable[[], dict[str, Any]],
-        place: Callable[[], str],
+        write: Callable[[], object],
         parent: QObject | None = None,
     ) -> None:
         """Make a keeper that has nothing to keep.
 
         Args:
-            book: the book.
-            document: returns the draft as typed.
-            place: returns the name of the field the cursor is in.
+            write: keeps the draft as typed; returns once it is on the disk.
             parent: its owner.
         """
         super().__init__(parent)
-        self._book = book
-        self._document = document
-        self._place = place
+        self._write = write
         self._dirty = False
         self._stopped = False
         self._timer = QTimer(self)
@@ -65,7 +56,7 @@ class DraftKeeper(QObject):
         if not self._dirty or self._stopped:
             return True
         try:
-            drafting.keep(self._book, self._document(), at=self._place())
+            self._write()
         except UserProblem as problem:
             self.failed.emit(f"Not kept yet: {problem}")
             self._timer.start()

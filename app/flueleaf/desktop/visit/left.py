@@ -56,12 +56,23 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
                 Left(f"{where}{words}", field, f"Type the {words}, or why it could not be measured.")
             )
         else:
-            found.append(_plain(fault, find(fault.where), where))
-    found += [
+            found.append(plain(fault, find(fault.where), where))
+    return once([*found, *without_rate(lines)])
+
+
+def without_rate(lines: LinesPart) -> list[Left]:
+    """Return the VAT rates that are still to be typed."""
+    return [
         Left("VAT rate of a line", field, "Type the rate in %, 0 where the line is zero-rated.")
         for field in lines.without_rate()
     ]
-    return _once(found)
+
+
+def unnamed(business: Business) -> list[Left]:
+    """Return the name that papers are issued under, where the book does not know it yet."""
+    if not issuer_faults(business):
+        return []
+    return [Left("your own name, for the papers", None, "", place=Place("business_form", "own"))]
 
 
 def unnamed(business: Business) -> list[Left]:
@@ -89,7 +100,8 @@ def fault_message(fault: Fault) -> str:
     return f"“{shown}” cannot be used. Type {fault.accepted}." if shown else f"Still open: {fault.accepted}."
 
 
-def _plain(fault: Fault, field: Field | None, where: str) -> Left:
+def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
+    """Return a fault as a line; ``where`` names the appliance before it, where there are several."""
     if ".close_up." in fault.where:
         point = fault.where.rpartition(".")[2]
         said = {"not sure": ", not sure", "false": ", not refitted"}.get(fault.value, "")
@@ -104,7 +116,7 @@ def _plain(fault: Fault, field: Field | None, where: str) -> Left:
     return Left(f"{where}{name}: “{fault.value[:24]}” cannot be used", field, fault_message(fault))
 
 
-def _once(found: list[Left]) -> list[Left]:
+def once(found: list[Left]) -> list[Left]:
     """Return each field once: the first thing said of it is enough."""
     seen: dict[object, Left] = {}
     for left in found:

@@ -16,6 +16,7 @@ from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.form import Form, typed_number
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.quote_panel import QuotePanel
 from flueleaf.desktop.visit.rows_part import TypedRow, TypedRows, narrow_cells
 from flueleaf.desktop.visit.typed_quantities import AMOUNT, DISCOUNT, PRICE, VAT
 from flueleaf.domain.money.document import Tally
@@ -29,10 +30,23 @@ HELP = "A line for each thing done or fitted. The next empty line comes by itsel
 class LinesPart(Part):
     """The document's ``lines``. Where no VAT is charged there is no field for it."""
 
-    def __init__(self, typing: Typing, business: Business) -> None:
+    def __init__(
+        self, typing: Typing, business: Business, *, above: QuotePanel | None = None, hint: str = HELP
+    ) -> None:
+        """Make the part with one empty line.
+
+        Args:
+            typing: the desk and the ear.
+            business: whose lines they are; one that charges no VAT has no field for it.
+            above: what may fill the lines, shown above them.
+            hint: what a line is for.
+        """
         super().__init__("work lines", typing)
         self._vat = business.vat == "standard"
-        self.set_caution(HELP)
+        self.set_caution(hint)
+        self._above = above
+        if above is not None:
+            self.add_widget(above)
         self._nets: list[QLabel] = []
         self.charged = TypedRows(typing, self._line)
         self._sum = label("", wrap=True)
@@ -42,8 +56,8 @@ class LinesPart(Part):
         typing.ear.typed.connect(self._carry_on)
 
     def fields(self) -> Sequence[QWidget]:
-        """Return the fields, line by line."""
-        return self.charged.fields()
+        """Return the fields, line by line, after the buttons above them."""
+        return (*(self._above.buttons if self._above is not None else ()), *self.charged.fields())
 
     def fill(self, lines: Sequence[Mapping[str, Any]]) -> None:
         """Show lines."""

@@ -14,10 +14,12 @@ from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
+from flueleaf.desktop.visit.quote_panel import QuotePanel
 from flueleaf.desktop.visit.sign_off_part import SignOffPart
 from flueleaf.desktop.visit.work_panel import WorkPanel, parts_of
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.visits import PURPOSES, Purpose
+from flueleaf.operations.intake.documents import line_document
 from flueleaf.operations.pages import RegisterPage
 
 
@@ -42,7 +44,8 @@ class VisitPieces:
         self.arrival = ArrivalPart(typing)
         self.works: list[WorkPanel] = []
         self._holder = QWidget()
-        self.lines = LinesPart(typing, business)
+        self.quote = QuotePanel(typing, self.bring_in, self.leave_quote)
+        self.lines = LinesPart(typing, business, above=self.quote)
         self.signing_off = SignOffPart(typing, sign_off)
         column = QVBoxLayout(self._holder)
         column.setContentsMargins(0, 0, 0, 0)
@@ -106,6 +109,22 @@ class VisitPieces:
         self.signing_off.set_purpose(self.purpose)
         for work in self.works:
             work.set_purpose(self.purpose)
+
+    def bring_in(self, quote: Any) -> None:
+        """Put a quote's lines before those typed; the invoice that is asked for with it will name it."""
+        self.lines.fill([*(line_document(line) for line in quote.lines), *self.lines.read()])
+        self.signing_off.want("invoice", anyway=True)
+        self._take_quote(quote.number)
+
+    def leave_quote(self) -> None:
+        """Forget which quote the lines came from; the lines stay."""
+        self._take_quote("")
+
+    def _take_quote(self, number: str) -> None:
+        self.quote.set_number(number)
+        self._typing.ear.grown.emit()
+        self._typing.ear.typed.emit()
+        self.lines.charged.fields()[-1].setFocus()
 
     def locate(self, path: str) -> Field | None:
         """Return the field of a path of the document, the nearest one where it has none of its own."""

@@ -1,4 +1,4 @@
-"""The sign-off itself: done beside the window, because drawing and sealing the papers takes a moment."""
+"""The sign-off itself: the leaf's document is signed off, then the sealed visit is shown."""
 
 from __future__ import annotations
 
@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject
 
 from flueleaf.desktop.place import Place
-from flueleaf.desktop.worker import Worker
+from flueleaf.desktop.sealing import Sealing
 from flueleaf.domain.problems import Refused, UserProblem
-from flueleaf.operations import book as books
 from flueleaf.operations import drafting
 
 if TYPE_CHECKING:
@@ -17,45 +16,40 @@ if TYPE_CHECKING:
 
 
 class Signing(QObject):
-    """Signs the leaf's document off on a connection of its own, then shows the sealed visit."""
+    """Signs the leaf's document off; while that goes on nothing is kept."""
 
     def __init__(self, leaf: TypedVisitLeaf) -> None:
         super().__init__(leaf)
         self._leaf = leaf
-        self._worker = Worker(self)
-        self._worker.done.connect(self._on_done)
-        self._worker.failed.connect(self._on_failed)
+        self._sealing = Sealing(leaf)
+        self._sealing.sealed.connect(self._on_sealed)
+        self._sealing.refused.connect(self._on_refused)
 
-    def begin(self, document: dict[str, Any]) -> None:
+    def begin(self, document: dict[str, Any], quote_number: str) -> None:
         """Begin; the page takes no keys until it is over."""
         desk = self._leaf.desk
-        path, today, issued_at = desk.book.path, desk.today(), desk.now()
-
-        def work() -> Any:
-            with books.writing_book(path) as book:
-                return drafting.sign_off(book, document, issued_at=issued_at, today=today)
-
+        today, issued_at = desk.today(), desk.now()
         self._leaf.keeper.keep()
-        if self._worker.start(work):
+        if self._sealing.begin(
+            lambda book: drafting.sign_off(
+                book, document, issued_at=issued_at, today=today, quote_number=quote_number
+            )
+        ):
             self._leaf.keeper.stop()
-            self._leaf.scroll_area.setEnabled(False)
             self._leaf.said.emit("Signing off …")
 
     def wait(self) -> None:
         """Wait for a sign-off that has begun."""
-        self._worker.wait()
+        self._sealing.wait()
 
-    def _on_done(self, signed: Any) -> None:
+    def _on_sealed(self, signed: Any) -> None:
         leaf = self._leaf
         leaf.desk.hub.tell(signed.changes)
         leaf.place_wanted.emit(Place("visit", signed.visit_id))
 
-    def _on_failed(self, problem: Exception) -> None:
+    def _on_refused(self, problem: UserProblem) -> None:
         leaf = self._leaf
-        leaf.scroll_area.setEnabled(True)
         leaf.keeper.resume()
-        if not isinstance(problem, UserProblem):
-            raise problem
         if isinstance(problem, Refused):
             leaf.show_refused(problem.faults)
         leaf.said.emit(f"Not signed off; nothing was sealed. {problem}")

@@ -56,8 +56,10 @@ class TypedVisitLeaf(Leaf):
         self._margin: VisitMargin | None = None
         self._messages = judging.Messages(self.pieces.locate)
         self._ready = False
-        self._at = "" if new else drafting.left_at(desk.book, str(document["visit_id"]))
-        self.keeper = DraftKeeper(desk.book, self.pieces.document, self._cursor, self)
+        visit_id = str(document["visit_id"])
+        self._at = "" if new else drafting.left_at(desk.book, visit_id)
+        self.pieces.quote.number = "" if new else drafting.quote_of(desk.book, visit_id)
+        self.keeper = DraftKeeper(self._keep_draft, self)
         self.signing = Signing(self)
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
@@ -120,10 +122,13 @@ class TypedVisitLeaf(Leaf):
         holding = all_left(self.judgement, self.works, pieces.lines, pieces.locate)
         if self.judgement.visit.papers:
             holding += unnamed(self._business)
+        if pieces.quote.problem:
+            holding.append(Left(pieces.quote.problem, None, ""))
         self._left = [*self._in_order(holding), *unanswered(self.works)]
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
         self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
+        pieces.quote.compare(self.judgement.visit)
         pieces.people.sum_up()
         self.set_heading(*heading_of(document))
         self.refresh_margin()
@@ -139,7 +144,7 @@ class TypedVisitLeaf(Leaf):
         self.judge()
         holding = [one for one in self._left if one.holds_up]
         if not holding:
-            self.signing.begin(self.document())
+            self.signing.begin(self.document(), self.pieces.quote.number)
             return
         self._messages.tell(holding)
         count = len(holding)
@@ -219,6 +224,10 @@ class TypedVisitLeaf(Leaf):
         for left in self._left[number - 1 : number]:
             self.go_to_left(left)
 
+    def _keep_draft(self) -> None:
+        quote_number = self.pieces.quote.number
+        drafting.keep(self.desk.book, self.document(), at=self._cursor(), quote_number=quote_number)
+
     def _cursor(self) -> str:
         field = walking.field_of(QApplication.focusWidget())
         return field.objectName() if field is not None and self.isAncestorOf(field) else ""
@@ -234,6 +243,7 @@ class TypedVisitLeaf(Leaf):
         told = (document["premises"], document.get("date"), [[p.get(k) for k in keys] for p in plates])
         if (now := repr(told)) != self._past_of:
             self._past, self._past_of = drafting.look_back(self.desk.book, document), now
+            self.pieces.quote.look_up(document)
 
     def _on_typed(self) -> None:
         self.keeper.touch()

@@ -35,6 +35,7 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command("Doubt checked, reading stands", ("Ctrl+Shift+K",), do.confirm_doubt),
         Command("Note beside the check", ("Ctrl+.",), do.note),
         Command("To the work lines", ("Ctrl+L",), do.to_lines),
+        Command("Bring in the quote, or leave it out", ("Ctrl+Shift+Q",), do.quote),
         Command("Add appliance", ("Ctrl+B",), do.add_appliance),
         Command("Leave this appliance out", ("Ctrl+Shift+B",), do.leave_out),
         Command("Next thing left", ("F8",), do.next_left),
@@ -104,6 +105,18 @@ class VisitActions:
     def to_lines(self) -> None:
         """Go to the empty work line."""
         self._go(self._leaf.pieces.lines.charged.rows[-1].form.fields[0])
+
+    def quote(self) -> None:
+        """Bring in the newest open quote for the premises, or leave out the one brought in."""
+        pieces = self._leaf.pieces
+        if pieces.quote.number:
+            pieces.leave_quote()
+            self._leaf.said.emit("The quote is left out; its lines stay until you take them out.")
+        elif pieces.quote.newest is not None:
+            pieces.bring_in(pieces.quote.newest)
+            self._leaf.said.emit(f"The lines of quote {pieces.quote.number} are brought in.")
+        else:
+            self._leaf.said.emit("There is no open quote for these premises.")
 
     def add_appliance(self) -> None:
         """Add an appliance: one known here, else a new one with the same analyser."""

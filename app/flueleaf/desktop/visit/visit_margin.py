@@ -29,6 +29,7 @@ class MarginFacts:
         verdicts: of each appliance, name and word, where no slip is being typed.
         notes: doubts, then what to do at this slip or stage.
         left: what is left before sign-off, in the order of the leaf.
+        waits, ready: the head above it, and the one that stands there while nothing is left.
     """
 
     title: str = ""
@@ -37,6 +38,8 @@ class MarginFacts:
     verdicts: Sequence[tuple[str, str]] = ()
     notes: Sequence[str] = ()
     left: Sequence[Left] = ()
+    waits: str = "left before sign-off"
+    ready: str = "nothing holds up the sign-off"
 
 
 class LeftLine(QWidget):
@@ -132,13 +135,11 @@ class VisitMargin(QWidget):
         _show(self._last, facts.last.lines if facts.last else ())
         self._care.show_title("take care" if facts.notes else "")
         _show(self._notes, facts.notes)
-        self._show_left(facts.left)
+        self._show_left(facts.left, facts.waits, facts.ready)
 
-    def _show_left(self, left: Sequence[Left]) -> None:
+    def _show_left(self, left: Sequence[Left], waits: str, ready: str) -> None:
         self._left = list(left)[:MOST_LEFT]
-        waits = any(one.holds_up for one in left)
-        title = "left before sign-off" if waits else "nothing holds up the sign-off"
-        self._open.show_title(title)
+        self._open.show_title(waits if any(one.holds_up for one in left) else ready)
         more = len(left) - len(self._left)
         _show([self._more], [f"and {more} more; F8 goes through all of them"] if more else ())
         for n, line in enumerate(self.lines):

@@ -20,7 +20,7 @@ from flueleaf.operations.page_records import (
     VisitRow,
 )
 from flueleaf.operations.pages.looking import appliance_page, premises_page, tonight
-from flueleaf.operations.pages.money import invoice_page, quote_page
+from flueleaf.operations.pages.money import bill_of, invoice_page, quote_page
 
 __all__ = [
     "AppliancePage",
@@ -39,6 +39,7 @@ __all__ = [
     "TonightPage",
     "VisitRow",
     "appliance_page",
+    "bill_of",
     "invoice_page",
     "premises_page",
     "quote_page",

@@ -55,6 +55,16 @@ def invoice_page(book: Book, number: str, today: dt.date) -> InvoicePage:
     return InvoicePage(number, customer.name, invoice.payable, paid, due, late, payments)
 
 
+def bill_of(book: Book, number: str, today: dt.date) -> InvoicePage | QuoteRow | None:
+    """Return what is still to be done about a paper: an invoice, an open quote, None for any other."""
+    for page in (lambda: invoice_page(book, number, today), lambda: quote_page(book, number)):
+        try:
+            return page()
+        except UserProblem:
+            continue
+    return None
+
+
 def _row(con: Connection, quote: money.Quote) -> QuoteRow:
     assert quote.premises_id is not None
     premises = register.premises(con, PremisesId(quote.premises_id))

@@ -1,0 +1,39 @@
+"""What the margin says beside an invoice or an open quote."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.operations.pages import InvoicePage, QuoteRow
+
+
+def bill_margin(bill: InvoicePage | QuoteRow | None, today: dt.date) -> Sequence[MarginSection]:
+    """Return the blocks: paid and owing of an invoice, the last day of a quote, nothing for another paper."""
+    if isinstance(bill, InvoicePage):
+        return _invoice(bill)
+    if isinstance(bill, QuoteRow):
+        past = bill.valid_until < today
+        block = MarginSection("open quote", (bill.total,))
+        block.add_line(f"valid until {long_date(bill.valid_until)}{', past its last day' if past else ''}")
+        return (block,)
+    return ()
+
+
+def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
+    block = MarginSection("payment", (f"to pay {bill.payable.with_sign()}",))
+    block.add_line(f"paid {bill.paid.with_sign()}")
+    if bill.owing.pence > 0:
+        late = f", {bill.overdue_days} days late" if bill.overdue_days else ""
+        block.add_line(f"owing {bill.owing.with_sign()}", "strong")
+        block.add_line(f"due {long_date(bill.due)}{late}")
+    elif bill.owing.pence < 0:
+        block.add_line(f"paid too much: {(-bill.owing).with_sign()}", "strong")
+    else:
+        block.add_line("nothing is owing")
+    if not bill.payments:
+        return (block,)
+    received = (f"{long_date(one.date)}  {one.amount.with_sign()}" for one in bill.payments)
+    return (block, MarginSection("received", received))

@@ -1,0 +1,55 @@
+"""The step from a quote to its invoice: it asks for the day of the work, no more."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.date_field import DateField
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.form_leaf import FormLeaf, Group
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.place import Place
+from flueleaf.operations import bills, pages
+from flueleaf.operations.changes import Changes, Topic
+from flueleaf.operations.intake.reader import Reader
+from flueleaf.operations.pages import QuoteRow
+
+SEALS = "The invoice takes the lines and the price of the quote; sealed it stays as it is for good."
+
+
+def open_leaf(desk: Desk, place: Place) -> Leaf:
+    """Return the form that makes the quote with the number ``place.key`` an invoice.
+
+    Raises:
+        UserProblem: there is no such quote, or it was invoiced.
+    """
+    quote = pages.quote_page(desk.book, place.key)
+
+    def seal(document: dict[str, Any]) -> Changes:
+        reader = Reader.of(document, typed=True)
+        performed = reader.date("performed", required=True, latest=desk.today()) or desk.today()
+        reader.finish()
+        issued = bills.invoice_quote(desk.book, quote.number, performed=performed, issued_at=desk.now())
+        leaf.next_place = Place("paper", issued.number)
+        return Changes(frozenset({Topic.MONEY, Topic.PAPERS}), f"Sealed: {issued.number}.")
+
+    field = DateField("performed", "work done on", today=desk.today, future=False)
+    leaf = FormLeaf(
+        desk,
+        place,
+        heading=(f"Invoice for quote {quote.number}", f"{quote.customer} · {quote.premises}"),
+        groups=(Group("the work", (field,), f"{_said(quote, desk.today())}\n{SEALS}"),),
+        keep=seal,
+        action="Seal the invoice",
+    )
+    leaf.fill_in({"performed": long_date(desk.today())})
+    return leaf
+
+
+def _said(quote: QuoteRow, today: dt.date) -> str:
+    past = "; that day is past" if quote.valid_until < today else ""
+    return (
+        f"{quote.total} quoted on {long_date(quote.date)}, valid until {long_date(quote.valid_until)}{past}."
+    )

@@ -1,0 +1,1 @@
+"""The quote leaf: its parts and its way to the sealed paper."""

@@ -1,0 +1,237 @@
+"""The leaf of a quote that is being typed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication, QWidget
+
+from flueleaf.desktop.command import Command
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.quote.quote_left import left_of_quote
+from flueleaf.desktop.quote.seal_part import SealPart
+from flueleaf.desktop.sealing import Sealing
+from flueleaf.desktop.visit import judging, walking
+from flueleaf.desktop.visit.draft_keeper import DraftKeeper
+from flueleaf.desktop.visit.ear import Ear, Typing
+from flueleaf.desktop.visit.heading import heading_of
+from flueleaf.desktop.visit.left import Left, fault_message
+from flueleaf.desktop.visit.lines_part import LinesPart
+from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.people_part import PeoplePart
+from flueleaf.desktop.visit.visit_margin import MarginFacts, VisitMargin
+from flueleaf.domain.problems import Refused, UserProblem
+from flueleaf.operations import book as books
+from flueleaf.operations import quoting, register
+
+LINES_HINT = "A line for each thing to be done or fitted. The next empty line comes by itself."
+SURE_MS = 8000  # as long as the window shows the warning
+CARE = (
+    "The customer holds you to the price and to what the lines say is included.",
+    "Once the work is done the quote becomes its invoice in one step.",
+)
+
+
+class TypedQuoteLeaf(Leaf):
+    """Everything typed is one document: read off the fields, judged at each key, kept in the book."""
+
+    def __init__(self, desk: Desk, place: Place, document: dict[str, Any], *, new: bool = False) -> None:
+        """Make the leaf.
+
+        Args:
+            desk: what every leaf is given.
+            place: with the id of the quote's draft.
+            document: as begun or kept.
+            new: nothing of it was typed yet.
+        """
+        super().__init__(desk, place)
+        self.setObjectName("leaf.quote")
+        self._business = books.business(desk.book)
+        self._id = str(document["quote_id"])
+        self._at = "" if new else quoting.left_at(desk.book, self._id)
+        self._left: list[Left] = []
+        self._margin: VisitMargin | None = None
+        self._sure = False
+        typing = Typing(desk, Ear(self))
+        self.people = PeoplePart(typing, register.choices(desk.book).customers)
+        self.lines = LinesPart(typing, self._business, hint=LINES_HINT)
+        self.end = SealPart(typing, self.seal)
+        self._messages = judging.Messages(self._locate)
+        self.keeper = DraftKeeper(self._keep_draft, self)
+        self._sealing = Sealing(self)
+        self._judge_soon = QTimer(self)
+        self._judge_soon.setSingleShot(True)
+        self._judge_soon.setInterval(0)
+        self._judge_soon.timeout.connect(self.judge)
+        for part in self.parts:
+            self._column.addWidget(part)
+        self._connect(typing.ear)
+        self.show_document(document)
+
+    @property
+    def parts(self) -> list[Part]:
+        """The sections, from top to bottom."""
+        return [self.people, self.lines, self.end]
+
+    @property
+    def left(self) -> Sequence[Left]:
+        """What sealing waits for, in the order of the leaf."""
+        return self._left
+
+    def document(self) -> dict[str, Any]:
+        """Return the quote as typed."""
+        return {"quote_id": self._id, **self.people.read(), "lines": self.lines.read()}
+
+    def show_document(self, document: dict[str, Any]) -> None:
+        """Show a quote."""
+        self.people.fill(document)
+        self.lines.fill(document.get("lines", ()))
+        walking.set_tab_order(self.parts)
+        self.judge()
+
+    def judge(self) -> None:
+        """Judge what is typed and show what follows from it."""
+        document = self.document()
+        judgement = quoting.judge(document, self._business, today=self.desk.today())
+        self._left = left_of_quote(judgement, self._business, self.lines, self._locate)
+        self.lines.show_sum(judgement.tally)
+        judging.show_states(self.parts, self._left)
+        self._messages.show(judgement.faults, walking.field_of(QApplication.focusWidget()), self._left)
+        self.people.sum_up()
+        where, who, _ = heading_of(document)
+        self.set_heading("New quote" if where == "New visit" else where, who, "quote")
+        self._refresh_margin()
+
+    def seal(self) -> None:
+        """Seal the quote, or show what is still open and go there."""
+        self._judge_soon.stop()
+        self.judge()
+        if self._left:
+            self._messages.tell(self._left)
+            count = len(self._left)
+            verb = "things are" if count > 1 else "thing is"
+            self.said.emit(f"Not sealed: {count} {verb} still open. First: {self._left[0].text}.")
+            self._go_to(self._left[0])
+            return
+        document, issued_at = self.document(), self.desk.now()
+        self.keeper.keep()
+        if self._sealing.begin(lambda book: quoting.seal(book, document, issued_at=issued_at)):
+            self.keeper.stop()
+            self.said.emit("Sealing …")
+
+    def margin_widgets(self) -> Sequence[QWidget]:
+        """What is left before the quote can be sealed."""
+        self._margin = VisitMargin(self._go_to)
+        self._refresh_margin()
+        return (self._margin,)
+
+    def commands(self) -> tuple[Command, ...]:
+        """The actions of a quote."""
+        return (
+            Command("Next section", ("PgDown",), lambda: self._walk(walking.step(self.parts, 1))),
+            Command("Section before", ("PgUp",), lambda: self._walk(walking.step(self.parts, -1))),
+            Command("To the work lines", ("Ctrl+L",), lambda: self._walk(self.lines.charged.fields()[0])),
+            Command("First thing left", ("F8", "Ctrl+1"), self._go_to_first),
+            Command("Seal the quote", ("Ctrl+Return", "Ctrl+Enter"), self.seal),
+            Command("Put this draft away", ("Ctrl+Shift+D",), self._put_away),
+        )
+
+    def premises_key(self) -> str:
+        """The premises it was begun on."""
+        return self.place.within
+
+    def first_focus(self) -> QWidget | None:
+        """Where the cursor was; in a new quote the first thing to type."""
+        found = self.findChild(QWidget, self._at) if self._at else None
+        if isinstance(found, Field):
+            self._at = ""
+            return found.control()
+        here = self.lines.charged.fields()[0] if self.people.address.text() else self.people.address
+        return here.control()
+
+    def leaving(self) -> bool:
+        """Keep what is typed; a sealing that has begun is waited for."""
+        self._sealing.wait()
+        return self.keeper.keep()
+
+    def _connect(self, ear: Ear) -> None:
+        ear.typed.connect(self.keeper.touch)
+        ear.typed.connect(self._judge_soon.start)
+        ear.left.connect(self.keeper.keep)
+        ear.left.connect(self._judge_soon.start)
+        ear.grown.connect(lambda: walking.set_tab_order(self.parts))
+        self.people.premises_picked.connect(self._on_premises_picked)
+        self.keeper.kept.connect(self.kept)
+        self.keeper.failed.connect(self.said)
+        self._sealing.sealed.connect(self._on_sealed)
+        self._sealing.refused.connect(self._on_refused)
+
+    def _keep_draft(self) -> None:
+        field = walking.field_of(QApplication.focusWidget())
+        at = field.objectName() if field is not None and self.isAncestorOf(field) else ""
+        quoting.keep(self.desk.book, self.document(), at=at)
+
+    def _locate(self, path: str) -> Field | None:
+        return self.people.locate(path) or self.lines.locate(path)
+
+    def _refresh_margin(self) -> None:
+        if self._margin is not None:
+            self._margin.show_facts(
+                MarginFacts(
+                    notes=CARE, left=self._left, waits="left before sealing", ready="ready to be sealed"
+                )
+            )
+
+    def _walk(self, widget: QWidget | None) -> None:
+        if widget is not None:
+            walking.go_to(widget, self.scroll_area)
+
+    def _go_to(self, left: Left) -> None:
+        if left.place is not None:
+            self.place_wanted.emit(left.place)
+        self._walk(left.field)
+
+    def _go_to_first(self) -> None:
+        for left in self._left[:1]:
+            self._go_to(left)
+
+    def _put_away(self) -> None:
+        """Put the draft away, at the second press: it cannot be taken back."""
+        if not self._sure:
+            self._sure = True
+            QTimer.singleShot(SURE_MS, self, self._forget)
+            self.said.emit("This puts the whole draft away for good. Press the same key again to do it.")
+            return
+        self.keeper.stop()
+        self.desk.hub.tell(quoting.discard(self.desk.book, self._id))
+        self.place_wanted.emit(TONIGHT)
+
+    def _forget(self) -> None:
+        self._sure = False
+
+    def _on_premises_picked(self, premises_id: int) -> None:
+        begun = quoting.begin(self.desk.book, premises_id=premises_id)
+        self.show_document({**self.document(), **{key: begun[key] for key in ("customer", "premises")}})
+        self.keeper.touch()
+        self._walk(self.lines.charged.fields()[0])
+
+    def _on_sealed(self, sealed: quoting.SealedQuote) -> None:
+        self.desk.hub.tell(sealed.changes)
+        self.finished.emit()  # there is no way back to a draft that is sealed
+        self.place_wanted.emit(Place("paper", sealed.number))
+
+    def _on_refused(self, problem: UserProblem) -> None:
+        self.keeper.resume()
+        if isinstance(problem, Refused):
+            self._messages.tell(
+                [
+                    Left(fault.where, self._locate(fault.where), fault_message(fault))
+                    for fault in problem.faults
+                ]
+            )
+        self.said.emit(f"Not sealed. {problem}")
