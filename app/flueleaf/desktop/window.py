@@ -21,6 +21,7 @@ from flueleaf.desktop.margin.margin_panel import MarginPanel
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import ThemeKeeper, current
+from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
 from flueleaf.domain.problems import UserProblem
 
@@ -55,6 +56,7 @@ class MainWindow(QMainWindow):
             settings: sizes and text scale of this machine.
         """
         super().__init__()
+        tidier()
         self.desk = desk
         self.keeper = keeper
         self._settings = settings
