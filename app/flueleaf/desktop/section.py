@@ -134,8 +134,11 @@ class Section(QWidget):
         self._fit()
 
     def _place(self) -> None:
-        while self.rows.count():
-            self.rows.takeAt(0)
+        for line in self._lines:
+            # Not takeAt: the item it hands over lives on, and the new one would never hear of a new height.
+            self.rows.removeWidget(line.widget)
+            if line.words is not None:
+                self.rows.removeWidget(line.words)
         for line in self._lines:
             self._put(line)
         self._fit()

@@ -101,8 +101,9 @@ class ChecksBlock(QWidget):
             QTimer.singleShot(0, self, self._place)
 
     def _place(self) -> None:
-        while self._grid.count():
-            self._grid.takeAt(0)
+        for line in self.lines:
+            for widget in (line.question, line.field, line.caution, line.note):
+                self._grid.removeWidget(widget)  # not takeAt: see Section
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(current().space(4))
         self._grid.setVerticalSpacing(current().space(0.5))

@@ -151,8 +151,8 @@ class SlipsPanel(QWidget):
     def _place(self) -> None:
         grid = self._body.layout()
         assert isinstance(grid, QGridLayout)
-        while grid.count():
-            grid.takeAt(0)
+        for widget in self._body.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly):
+            grid.removeWidget(widget)  # not takeAt: see Section
         grid.setContentsMargins(0, current().space(2), 0, 0)
         grid.setHorizontalSpacing(current().space(3))
         grid.setVerticalSpacing(current().space(0.5))
