@@ -53,7 +53,7 @@ class FlowLayout(QLayout):
 
     def sizeHint(self) -> QSize:
         """All on one line."""
-        sizes = [item.sizeHint() for item in self._items]
+        sizes = [item.sizeHint() for item in self._shown()]
         wide = sum(size.width() for size in sizes) + self._gap * max(len(sizes) - 1, 0)
         return QSize(wide, max((size.height() for size in sizes), default=0))
 
@@ -64,9 +64,13 @@ class FlowLayout(QLayout):
             smallest = smallest.expandedTo(item.minimumSize())
         return smallest
 
+    def _shown(self) -> list[QLayoutItem]:
+        """Return the items that take room: a hidden widget leaves no gap."""
+        return [item for item in self._items if not item.isEmpty()]
+
     def _arrange(self, rect: QRect, *, move: bool) -> int:
         x, y, line_high = rect.x(), rect.y(), 0
-        for item in self._items:
+        for item in self._shown():
             size = item.sizeHint()
             wide = max(min(size.width(), rect.width()), item.minimumSize().width())
             size = QSize(wide, item.heightForWidth(wide) if item.hasHeightForWidth() else size.height())

@@ -44,6 +44,7 @@ class Leaf(QWidget):
     finished = Signal()
     margin_changed = Signal()
     title_changed = Signal(str)
+    lasting = True  # False for what is done once and then leads nowhere: it is not listed among the latest
 
     def __init__(self, desk: Desk, place: Place, parent: QWidget | None = None) -> None:
         """Make an empty leaf; subclasses end their ``__init__`` with ``self.fill()``.

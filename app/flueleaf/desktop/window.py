@@ -262,7 +262,7 @@ class MainWindow(QMainWindow):
         return True
 
     def _note_lately(self, place: Place, title: str) -> None:
-        if place != TONIGHT and place.key and title:
+        if place != TONIGHT and place.key and title and self.leaf is not None and self.leaf.lasting:
             others = [(p, t) for p, t in self._lately if p != place]
             self._lately = [(place, title), *others][:8]
 

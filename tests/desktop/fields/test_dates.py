@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from flueleaf.desktop.fields.dates import long_date, read_date, weekday_date
+from flueleaf.desktop.fields.dates import long_date, read_date, until_words, weekday_date
 
 TODAY = dt.date(2026, 11, 25)
 
@@ -51,3 +51,8 @@ def test_every_shown_date_reads_back(date: dt.date) -> None:
 @given(st.text(max_size=30))
 def test_no_text_breaks_it(text: str) -> None:
     assert isinstance(read_date(text, TODAY), dt.date | None)
+
+
+def test_the_last_day_still_counts() -> None:
+    assert until_words(TODAY, TODAY) == "valid until 25 Nov 2026"
+    assert until_words(TODAY - dt.timedelta(days=1), TODAY) == "ran out on 24 Nov 2026"

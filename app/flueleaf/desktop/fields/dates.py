@@ -47,6 +47,11 @@ def weekday_date(date: dt.date) -> str:
     return f"{('Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun')[date.weekday()]} {long_date(date)}"
 
 
+def until_words(last: dt.date, today: dt.date) -> str:
+    """Return how long something holds: valid until 25 Dec 2026; ran out on 20 Nov 2026."""
+    return f"{'ran out on' if last < today else 'valid until'} {long_date(last)}"
+
+
 def _date(year: str, month: str, day: str) -> dt.date | None:
     try:
         return dt.date(int(year), int(month), int(day))

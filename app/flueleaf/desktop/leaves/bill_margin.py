@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
@@ -15,10 +15,7 @@ def bill_margin(bill: InvoicePage | QuoteRow | None, today: dt.date) -> Sequence
     if isinstance(bill, InvoicePage):
         return _invoice(bill)
     if isinstance(bill, QuoteRow):
-        past = bill.valid_until < today
-        block = MarginSection("open quote", (bill.total,))
-        block.add_line(f"valid until {long_date(bill.valid_until)}{', past its last day' if past else ''}")
-        return (block,)
+        return (MarginSection("open quote", (bill.total, until_words(bill.valid_until, today))),)
     return ()
 
 

@@ -53,7 +53,8 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
             f"{state} A part of it is taken too.",
         ),
     )
-    heading = ("Payment", f"{page.customer} · invoice {page.number}")
+    heading = (f"Payment for {page.number}", page.customer)
     leaf = FormLeaf(desk, place, heading=heading, groups=groups, keep=keep)
+    leaf.lasting = False
     leaf.fill_in({"date": long_date(desk.today()), "amount": page.owing.plain()})
     return leaf

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
@@ -44,7 +44,7 @@ APPLIANCE_COLUMNS = (
 QUOTE_COLUMNS = (
     Column("date", "date"),
     Column("quote", stretch=True),
-    Column("valid until", "soft"),
+    Column("holds", "soft"),
     Column("total", "figure"),
 )
 MOST_INVOICED = 6  # buttons; an older quote is invoiced from its own page
@@ -160,9 +160,8 @@ def address_line(page: PremisesPage) -> str:
 
 
 def quote_row(row: QuoteRow, today: dt.date) -> Row:
-    """Return an open quote as a row that opens its paper; past its last day that is said."""
-    past = ", past" if row.valid_until < today else ""
-    cells = (long_date(row.date), row.number, f"{long_date(row.valid_until)}{past}", row.total)
+    """Return an open quote as a row that opens its paper; one that ran out says so."""
+    cells = (long_date(row.date), row.number, until_words(row.valid_until, today), row.total)
     return Row(cells, Place("paper", row.number))
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
@@ -44,12 +44,10 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         keep=seal,
         action="Seal the invoice",
     )
+    leaf.lasting = False
     leaf.fill_in({"performed": long_date(desk.today())})
     return leaf
 
 
 def _said(quote: QuoteRow, today: dt.date) -> str:
-    past = "; that day is past" if quote.valid_until < today else ""
-    return (
-        f"{quote.total} quoted on {long_date(quote.date)}, valid until {long_date(quote.valid_until)}{past}."
-    )
+    return f"{quote.total} quoted on {long_date(quote.date)}, {until_words(quote.valid_until, today)}."

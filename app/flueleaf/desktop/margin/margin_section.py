@@ -21,7 +21,7 @@ class MarginSection(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(current().space(1.5))
-        self._column.addWidget(label(title, role="head"))
+        self._column.addWidget(label(title, role="head", wrap=True))
         self._column.addWidget(Rule())
         for line in lines:
             self.add_line(line)

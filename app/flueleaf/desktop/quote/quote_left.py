@@ -9,6 +9,8 @@ from flueleaf.operations.quoting import QuoteJudgement
 
 
 def left_of_quote(judgement: QuoteJudgement, business: Business, lines: LinesPart, find: Find) -> list[Left]:
-    """Return everything that sealing waits for, each field once."""
+    """Return everything that sealing waits for, each field once, in the order of the leaf."""
     found = [plain(fault, find(fault.where)) for fault in judgement.faults]
-    return once([*found, *without_rate(lines), *unnamed(business)])
+    in_lines = [id(field) for field in lines.fields()]
+    left = once([*without_rate(lines), *found, *unnamed(business)])
+    return sorted(left, key=lambda one: in_lines.index(id(one.field)) if id(one.field) in in_lines else -1)

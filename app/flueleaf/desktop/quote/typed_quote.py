@@ -40,6 +40,8 @@ CARE = (
 class TypedQuoteLeaf(Leaf):
     """Everything typed is one document: read off the fields, judged at each key, kept in the book."""
 
+    lasting = False  # listed as unfinished while it is a draft; sealed it is a paper
+
     def __init__(self, desk: Desk, place: Place, document: dict[str, Any], *, new: bool = False) -> None:
         """Make the leaf.
 

@@ -75,13 +75,6 @@ def unnamed(business: Business) -> list[Left]:
     return [Left("your own name, for the papers", None, "", place=Place("business_form", "own"))]
 
 
-def unnamed(business: Business) -> list[Left]:
-    """Return the name that papers are issued under, where the book does not know it yet."""
-    if not issuer_faults(business):
-        return []
-    return [Left("your own name, for the papers", None, "", place=Place("business_form", "own"))]
-
-
 def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
     """Return the checks without an answer, a line a stage; sign-off does not wait for them."""
     found = []

@@ -124,7 +124,7 @@ class VisitPieces:
         self.quote.set_number(number)
         self._typing.ear.grown.emit()
         self._typing.ear.typed.emit()
-        self.lines.charged.fields()[-1].setFocus()
+        self.lines.charged.rows[-1].form.fields[0].setFocus()
 
     def locate(self, path: str) -> Field | None:
         """Return the field of a path of the document, the nearest one where it has none of its own."""

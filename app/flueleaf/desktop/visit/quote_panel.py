@@ -10,7 +10,7 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from flueleaf.desktop.buttons import button
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
@@ -39,10 +39,10 @@ class QuotePanel(QWidget):
         self._bring_in = bring_in
         self.number = ""
         self._open: tuple[Quote, ...] = ()
-        self._said = label("", wrap=True)
-        self._said.setObjectName("quote.said")
-        self._note = label("", tone="strong", wrap=True)
-        self._note.setObjectName("quote.note")
+        self.said = label("", wrap=True)
+        self.said.setObjectName("quote.said")
+        self.note = label("", tone="strong", wrap=True)
+        self.note.setObjectName("quote.note")
         self.offers = [
             button("Bring in the quote", f"quote.bring_in.{n}", partial(self._bring, n))
             for n in range(MOST_OFFERED)
@@ -55,7 +55,7 @@ class QuotePanel(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, current().space(2))
         column.setSpacing(current().space(1.5))
-        for part in (self._said, self._note, bar):
+        for part in (self.said, self.note, bar):
             column.addWidget(part)
         self._show()
 
@@ -96,8 +96,8 @@ class QuotePanel(QWidget):
             notes.append("No invoice is asked for below, so the quote stays open.")
         if self.problem:
             notes.append("It was invoiced already, or is for another address. Leave it out to sign off.")
-        self._note.setText(" ".join(notes))
-        self._note.setVisible(bool(notes))
+        self.note.setText(" ".join(notes))
+        self.note.setVisible(bool(notes))
 
     def _bring(self, number: int) -> None:
         self._bring_in(self._open[number])
@@ -115,18 +115,17 @@ class QuotePanel(QWidget):
                 offer.setAccessibleName(offer.text())
         self.leave.setVisible(bool(self.number))
         if quote is not None:
-            self._said.setText(f"from quote {said_of(quote, today)}")
+            self.said.setText(f"from quote {said_of(quote, today)}")
         elif self.number:
-            self._said.setText(f"from quote {self.number}")
+            self.said.setText(f"from quote {self.number}")
         else:
             told = "\n".join(said_of(one, today) for one in offered)
-            self._said.setText(f"quoted for these premises: {told}" if len(offered) == 1 else told)
-        self._note.setVisible(bool(self.number) and bool(self._note.text()))
+            self.said.setText(f"quoted for these premises: {told}" if len(offered) == 1 else told)
+        self.note.setVisible(bool(self.number) and bool(self.note.text()))
         self.setVisible(bool(self.number or offered))
 
 
 def said_of(quote: Quote, today: dt.date) -> str:
     """Return a quote in a line: number, day, sum, last day."""
-    past = ", past its last day" if quote.valid_until is not None and quote.valid_until < today else ""
-    until = f", valid until {long_date(quote.valid_until)}" if quote.valid_until is not None else ""
-    return f"{quote.number} of {long_date(quote.date)}, {quote.total.with_sign()}{until}{past}"
+    until = f", {until_words(quote.valid_until, today)}" if quote.valid_until is not None else ""
+    return f"{quote.number} of {long_date(quote.date)}, {quote.total.with_sign()}{until}"
