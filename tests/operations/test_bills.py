@@ -6,6 +6,7 @@ import dataclasses
 import datetime as dt
 import json
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from flueleaf.domain.money.lines import Line
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Premises
-from flueleaf.operations import bills, pages
+from flueleaf.operations import bills, drafting, pages
 from flueleaf.operations import book as books
 from flueleaf.storage import money, papers
 from flueleaf.storage.book import Book
@@ -49,6 +50,14 @@ def test_a_quote_becomes_only_one_invoice(book: Book) -> None:
     with pytest.raises(Refused, match="not invoiced yet"):
         bills.invoice_quote(book, number, performed=ISSUED.date(), issued_at=LATER)
     assert books.verify(book) == {"ok": True, "papers": 2, "faults": []}
+
+
+def test_a_quote_is_not_invoiced_for_other_premises(book: Book, document: dict[str, Any]) -> None:
+    number = _quote(book).number
+    with pytest.raises(Refused, match="same premises"):
+        drafting.sign_off(book, document, issued_at=LATER, today=LATER.date(), quote_number=number)
+    assert money.quote(book.con, number).accepted_on is None
+    assert papers.papers_of_visit(book.con, 1) == []
 
 
 def test_no_quote_without_lines_or_of_an_unknown_number(book: Book) -> None:

@@ -94,11 +94,11 @@ def issue_invoice_in(
     """Seal an invoice and note it in the book; with a quote's number that quote counts as accepted.
 
     Raises:
-        Refused: the quote is not known or was invoiced already.
+        Refused: the quote is not known, was invoiced already, or is for other premises.
     """
     date = issued_at.date()
     if quote_number:
-        _accept(tx, quote_number, date)
+        _accept(tx, quote_number, date, subject.premises)
     point = tax_point(money_rules(), completed=performed, invoiced=date)
     sums = tally_lines("invoice", lines, subject.business, subject.customer, date)
     issued = issue(
@@ -139,8 +139,10 @@ def issue_invoice_in(
     return issued
 
 
-def _accept(tx: Database, quote_number: str, on: dt.date) -> None:
-    """Note that the quote was taken; it becomes at most one invoice."""
+def _accept(tx: Database, quote_number: str, on: dt.date, premises: Premises) -> None:
+    """Note that the quote was taken; it becomes at most one invoice, for the premises it was made for."""
+    if known_quote(tx.conn, quote_number).premises_id != premises.id:
+        raise Refused([Fault("quote", quote_number, "the number of a quote for the same premises")])
     try:
         money.accept_quote(tx, quote_number, on)
     except LookupError:
