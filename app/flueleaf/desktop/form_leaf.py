@@ -10,7 +10,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.buttons import button
@@ -18,6 +19,7 @@ from flueleaf.desktop.change_hub import Changed
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.half_form import TAKEN_UP, HalfForm
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
@@ -75,15 +77,41 @@ class FormLeaf(Leaf):
         end = self.add_section(Section(action.lower()))
         end.add_buttons(
             button(action, "form.keep", self.keep_all, primary=True),
-            button("Leave without keeping", "form.leave", self.finished.emit),
+            button("Leave without keeping", "form.leave", self.leave),
         )
+        self._half = HalfForm(desk, place, self.fields, self)
+        self._half.keeper.kept.connect(self.kept)
+        self._half.keeper.failed.connect(self.said)
+        self._shown_before = False
 
     def commands(self) -> tuple[Command, ...]:
         """Keeping, and going without."""
         return (
             Command(self._action, ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
-            Command("Leave without keeping", ("Ctrl+W",), self.finished.emit),
+            Command("Leave without keeping", ("Ctrl+W",), self.leave),
         )
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Take up what was typed here before, once the form is filled in."""
+        super().showEvent(event)
+        if not self._shown_before:
+            self._shown_before = True
+            if self._half.take_up():
+                QTimer.singleShot(0, self, lambda: self.said.emit(TAKEN_UP))
+
+    def leaving(self) -> bool:
+        """Hold on to what is half typed."""
+        return self._half.keeper.keep()
+
+    def put_aside(self) -> None:
+        """Write nothing any more."""
+        self._half.keeper.stop()
+        super().put_aside()
+
+    def leave(self) -> None:
+        """Go without keeping; what was typed is forgotten."""
+        self._half.drop()
+        self.finished.emit()
 
     def add_more(self) -> None:
         """Add sections that are no fields, before the end of the form."""
@@ -109,6 +137,7 @@ class FormLeaf(Leaf):
             field.set_fault("")
         try:
             changes = self._keep(self.document())
+            self._half.drop()
         except Refused as refused:
             self._show_faults(refused.faults)
         except UserProblem as problem:
