@@ -25,7 +25,7 @@ from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import book as books
-from flueleaf.operations import drafting, finding
+from flueleaf.operations import drafting, finding, pages
 from flueleaf.operations.demo.make import make_demo
 from flueleaf.operations.intake.reader import load_json
 from flueleaf.paths import DEMO_DB
@@ -81,13 +81,16 @@ def _places(book: Book) -> dict[str, Place]:
     drafting.keep(book, document)
     appliance = next(hit for hit in finding.find(book, "Rill 30 combi") if hit.kind == "appliance")
     paper = next(hit for hit in finding.find(book, "R-2026-0001") if hit.kind == "paper")
+    unpaid = pages.tonight(book, TODAY).owing[0].number
     return {
         "tonight": TONIGHT,
         "premises": Place("premises", "1"),
         "appliance": Place("appliance", str(appliance.id)),
         "visit": Place("visit", str(document["visit_id"])),
         "paper": Place("paper", str(paper.title.split()[-1])),
-        "business": Place("business_form"),
+        "business": Place("business_form", "own"),
+        "quote": Place("quote", within="1"),
+        "payment": Place("payment", unpaid),
     }
 
 

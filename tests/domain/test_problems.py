@@ -34,3 +34,12 @@ def test_a_refusal_has_a_line_a_fault() -> None:
         "a: “1” is not accepted; accepted: 2",
         "b: missing; accepted: 3",
     ]
+
+
+def test_an_empty_list_counts_as_missing() -> None:
+    assert [Fault("lines", value, "a line").missing for value in ("", "[]", "{}", "0")] == [
+        True,
+        True,
+        True,
+        False,
+    ]

@@ -155,7 +155,7 @@ class FormLeaf(Leaf):
             if field is None:
                 self.said.emit(str(fault))
                 continue
-            text = f"“{fault.value[:40]}” cannot be used" if fault.value else "This is needed"
+            text = f"“{fault.value[:40]}” cannot be used" if not fault.missing else "This is needed"
             field.set_fault(f"{text}. Type {fault.accepted}.")
             shown.append(field)
         if shown:

@@ -22,6 +22,11 @@ class Fault:
     value: str
     accepted: str
 
+    @property
+    def missing(self) -> bool:
+        """Whether nothing stood there: no value, or an empty list or object."""
+        return self.value in ("", "[]", "{}")
+
     def __str__(self) -> str:
         shown = self.value
         if len(shown) > LONGEST_SHOWN:

@@ -65,4 +65,4 @@ def _of(fault: Fault) -> str:
         return f"{plain.rpartition('.')[2]} test point not confirmed refitted"
     key = plain.rpartition(".")[2]
     words = _WORDS.get(plain) or (QUANTITIES[key].label if key in QUANTITIES else key.replace("_", " "))
-    return f"{words}: “{fault.value[:24]}” cannot be used" if fault.value else words
+    return f"{words}: “{fault.value[:24]}” cannot be used" if not fault.missing else words

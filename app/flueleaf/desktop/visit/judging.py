@@ -40,7 +40,7 @@ class Messages:
         self._asked = {field: text for field, text in self._asked.items() if field in open_fields}
         wanted = dict(self._asked)
         for fault in faults:
-            field = self._find(fault.where) if fault.value else None
+            field = self._find(fault.where) if not fault.missing else None
             if field is not None and field is not focused and field.text().strip() and not _own(field):
                 wanted[field] = fault_message(fault)
         for field in [field for field in self._told if field not in wanted and shiboken6.isValid(field)]:

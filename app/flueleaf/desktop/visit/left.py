@@ -89,8 +89,10 @@ def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
 
 def fault_message(fault: Fault) -> str:
     """Return a fault as the message under its field."""
+    if fault.missing:
+        return f"Still open: {fault.accepted}."
     shown = fault.value if len(fault.value) <= 24 else f"{fault.value[:23]}…"
-    return f"“{shown}” cannot be used. Type {fault.accepted}." if shown else f"Still open: {fault.accepted}."
+    return f"“{shown}” cannot be used. Type {fault.accepted}."
 
 
 def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
@@ -102,7 +104,7 @@ def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
         message = f"Confirm that the {point} test point is refitted once you have seen it."
         return Left(f"{where}{words}", field, message)
     name = field.label if field is not None else fault.where
-    if not fault.value:
+    if fault.missing:
         return Left(f"{where}{name}", field, f"Still open: {fault.accepted}.")
     if fault.where.endswith(".outcome"):
         return Left(f"{where}outcome: {fault.accepted}", field, f"Choose {fault.accepted}.")
