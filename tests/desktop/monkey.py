@@ -111,8 +111,8 @@ class Monkey:
         return str(place)
 
     def _visit(self) -> str:
-        self.window.go(Place("visit", within=self._one(("", "1"))))
-        return "new visit"
+        self.window.go(Place(self._one(("visit", "visit", "quote")), within=self._one(("", "1"))))
+        return "new visit or quote"
 
     def _readings(self) -> str:
         QTest.keyClick(self._target(), Qt.Key.Key_G, Qt.KeyboardModifier.ControlModifier)

@@ -161,6 +161,13 @@ class TypedQuoteLeaf(Leaf):
         self._sealing.wait()
         return self.keeper.keep()
 
+    def put_aside(self) -> None:
+        """Come to rest: the margin goes before this leaf does."""
+        self.keeper.stop()
+        self._margin = None
+        super().put_aside()
+        self._judge_soon.stop()
+
     def _connect(self, ear: Ear) -> None:
         ear.typed.connect(self.keeper.touch)
         ear.typed.connect(self._judge_soon.start)
