@@ -44,3 +44,12 @@ def test_no_date_is_named_with_what_is_accepted(qtbot: QtBot) -> None:
     assert "“31/2/2026”" in made.fault()
     assert "2026-11-26" in made.fault()
     assert not made.note.text()
+
+
+def test_a_date_in_iso_form_is_shown_as_dates_are_everywhere(qtbot: QtBot) -> None:
+    made = field(qtbot, future=True)
+    made.set_text("2027-03-10")
+    assert (made.text(), made.entry()) == ("10 Mar 2027", "2027-03-10")
+    made.set_text("2027-02-30")
+    assert made.text() == "2027-02-30"
+    assert made.fault()

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QLabel
 
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.operations import drafting, pages
 
@@ -42,3 +43,11 @@ def test_a_draft_appears_as_soon_as_it_is_kept(window: MainWindow) -> None:
     assert place is not None
     assert (place.leaf, place.key) == ("visit", document["visit_id"])
     assert "Nothing is left unfinished." not in texts(window)
+
+
+def test_the_cursor_goes_to_what_is_unfinished(window: MainWindow) -> None:
+    desk = window.desk
+    desk.hub.tell(drafting.keep(desk.book, drafting.begin(desk.book, today=desk.today(), premises_id=1)))
+    window.go(Place("tonight"))
+    assert window.leaf is not None
+    assert window.leaf.first_focus() is window.leaf.findChild(RowsPanel, "leaf.tonight.unfinished")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
+import re
 from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
-from flueleaf.desktop.fields.dates import ACCEPTED, read_date, weekday_date
+from flueleaf.desktop.fields.dates import ACCEPTED, long_date, read_date, weekday_date
 from flueleaf.desktop.fields.line_field import LineField
 
 WIDTH_PX = 128
 LONGEST_DATE = 40
+_ISO = re.compile(r"\d{4}-\d{2}-\d{2}\Z", re.ASCII)
 
 
 class DateField(LineField):
@@ -60,7 +63,10 @@ class DateField(LineField):
         return ""
 
     def set_text(self, text: str) -> None:
-        """Fill in without a signal."""
+        """Fill in without a signal; a date in ISO form is shown as dates are everywhere."""
+        if _ISO.match(text):
+            with contextlib.suppress(ValueError):  # no day of the calendar: it stays as it was typed
+                text = long_date(dt.date.fromisoformat(text))
         super().set_text(text)
         self.read_back()
 

@@ -54,7 +54,9 @@ class TonightLeaf(Leaf):
         self.set_heading("Tonight", weekday_date(page.today))
         done = "Nothing is left unfinished."
         section = add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts), empty=done)
-        section.add_buttons(button("New visit", "tonight.new_visit", self._new_visit, primary=True))
+        section.add_buttons(
+            button("New visit", "tonight.new_visit", self._new_visit, primary=not page.drafts)
+        )
         add_list(
             self,
             "due soon",
