@@ -211,6 +211,8 @@ class TypedVisitLeaf(Leaf):
         ear.left.connect(self._on_left)
         ear.grown.connect(self._on_grown)
         self.pieces.people.premises_picked.connect(self._on_premises_picked)
+        # What is opened, added or said above the cursor moves it; the new height comes a few events later.
+        self.scroll_area.verticalScrollBar().rangeChanged.connect(self._show_cursor)
         self.keeper.kept.connect(self.kept)
         self.keeper.failed.connect(self.said)
         for number in range(2, MOST_LEFT + 1):

@@ -1,0 +1,36 @@
+"""Wherever a key leads, the cursor is in view."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPoint, QRect, Qt
+from tests.desktop.visit.typist import Typist
+
+from flueleaf.desktop.place import Place
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.window import MainWindow
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+def in_view(typist: Typist) -> bool:
+    leaf = typist.window.leaf
+    assert leaf is not None
+    port = leaf.scroll_area.viewport()
+    at = QRect(typist.focus.mapTo(port, QPoint()), typist.focus.size())
+    return port.rect().contains(at)
+
+
+def test_the_cursor_is_in_view_after_every_jump(qtbot: QtBot, window: MainWindow) -> None:
+    window.go(Place("visit", within="1"))
+    typist = Typist(window)
+    typist.press(Qt.Key.Key_B, CTRL)
+    assert typist.here == "works.1.appliance.kind"
+    qtbot.waitUntil(lambda: in_view(typist), timeout=1000)
+    for key in (Qt.Key.Key_L, Qt.Key.Key_1, Qt.Key.Key_G, Qt.Key.Key_2, Qt.Key.Key_L):
+        typist.press(key, CTRL)
+        qtbot.waitUntil(lambda: in_view(typist), timeout=1000)
