@@ -79,7 +79,9 @@ def _places(book: Book) -> dict[str, Place]:
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     del document["works"][0]["close_up"]["air inlet"]
     drafting.keep(book, document)
-    appliance = next(hit for hit in finding.find(book, "Rill 30 combi") if hit.kind == "appliance")
+    appliance = next(
+        hit for hit in finding.find(book, "Vantlow Sill Peat Cutters") if hit.kind == "appliance"
+    )
     paper = next(hit for hit in finding.find(book, "R-2026-0001") if hit.kind == "paper")
     unpaid = pages.tonight(book, TODAY).owing[0].number
     return {
