@@ -5,41 +5,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.headless.contract import TALLY as CONTRACT_TALLY
 
 from flueleaf.headless.main import DONE, REFUSED, run
-
-CONTRACT_TALLY: dict[str, Any] = {
-    "kind": "invoice",
-    "date": "2026-11-26",
-    "vat": "standard",
-    "currency": "GBP",
-    "locale": "en_GB",
-    "customer": {"business": False},
-    "cis_deduction_pct": 0,
-    "reverse_charge": False,
-    "lines": [
-        {
-            "text": "Service",
-            "quantity": "1",
-            "unit": "each",
-            "unit_price": "78.00",
-            "vat_pct": "20",
-            "labour": True,
-        },
-        {
-            "text": "Seal kit",
-            "quantity": "1",
-            "unit": "each",
-            "unit_price": "12.40",
-            "vat_pct": "20",
-            "discount_pct": "10",
-        },
-    ],
-    "payments": [{"date": "2026-12-10", "amount": "50.00"}],
-    "on": "2027-01-20",
-    "base_rate_pct": "3.75",
-    "due": "2026-12-26",
-}
 
 
 class Asked:
