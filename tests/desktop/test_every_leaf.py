@@ -122,7 +122,7 @@ def test_tab_reaches_every_control_in_the_order_read(
     qtbot: QtBot, window: MainWindow, name: str, paper_number: str
 ) -> None:
     leaf = opened(window, name, paper_number)
-    qtbot.waitUntil(lambda: not cut_off(leaf), timeout=3000)  # laid out: below, places are compared
+    qtbot.waitUntil(lambda: not cut_off(leaf), timeout=60_000)  # laid out: below, places are compared
     wanted = {c for c in controls(leaf) if c.focusPolicy() & Qt.FocusPolicy.TabFocus}
     assert wanted
     seen: list[QWidget] = []
@@ -152,7 +152,7 @@ def test_no_text_is_cut_off(
     window.resize(*size)
     leaf = opened(window, name, paper_number)
     QApplication.sendPostedEvents()  # what the layouts still have to do
-    qtbot.waitUntil(lambda: leaf.scroll_area.viewport().width() > 0)
+    qtbot.waitUntil(lambda: leaf.scroll_area.viewport().width() > 0, timeout=60_000)
     assert settled(qtbot, leaf) == []
     assert window.size().toTuple() == size
 
@@ -160,7 +160,7 @@ def test_no_text_is_cut_off(
 def test_a_text_that_is_cut_off_is_seen(qtbot: QtBot, window: MainWindow) -> None:
     leaf = opened(window, "premises", "")
     title = next(text for text in leaf.findChildren(QLabel) if text.text() == leaf.title)
-    qtbot.waitUntil(lambda: not cut_off(leaf))
+    qtbot.waitUntil(lambda: not cut_off(leaf), timeout=60_000)
     title.setFixedSize(90, 20)
     assert any(leaf.title in fault for fault in cut_off(leaf))
 
@@ -173,7 +173,7 @@ def settled(qtbot: QtBot, leaf: Leaf) -> list[str]:
         seen.append(cut_off(leaf))
         return not seen[-1] or (len(seen) > 20 and seen[-1] == seen[-2])
 
-    qtbot.waitUntil(at_rest)
+    qtbot.waitUntil(at_rest, timeout=60_000)
     return seen[-1]
 
 

@@ -22,4 +22,4 @@ def test_a_hidden_widget_leaves_no_gap(qtbot: QtBot) -> None:
     assert shown.x() == 0
     assert flow.sizeHint().width() == shown.sizeHint().width()
     hidden.show()
-    qtbot.waitUntil(lambda: shown.x() == hidden.width() + 8)
+    qtbot.waitUntil(lambda: shown.x() == hidden.width() + 8, timeout=60_000)

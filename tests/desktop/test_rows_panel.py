@@ -81,7 +81,7 @@ def test_rows_take_two_lines_where_one_is_too_narrow(qtbot: QtBot, keeper: Theme
     assert panel.height() == wide
     assert panel.columnSpan(0, 0) == 1
     keeper.set_scale(2.0)
-    qtbot.waitUntil(lambda: panel.height() >= 1.8 * wide)
+    qtbot.waitUntil(lambda: panel.height() >= 1.8 * wide, timeout=60_000)
 
 
 @pytest.mark.usefixtures("keeper")

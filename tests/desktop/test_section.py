@@ -36,9 +36,11 @@ def test_a_label_stands_before_its_field(qtbot: QtBot) -> None:
 
 def test_a_label_stands_above_its_field_where_it_is_narrow(qtbot: QtBot) -> None:
     section, field, words = shown(qtbot, NARROW_PX - 60)
-    qtbot.waitUntil(lambda: words.mapTo(section, QPoint(0, words.height())).y() <= field.y() + 1)
+    qtbot.waitUntil(
+        lambda: words.mapTo(section, QPoint(0, words.height())).y() <= field.y() + 1, timeout=60_000
+    )
     section.resize(600, 300)
-    qtbot.waitUntil(lambda: words.x() < field.x())
+    qtbot.waitUntil(lambda: words.x() < field.x(), timeout=60_000)
 
 
 def test_the_state_word(qtbot: QtBot) -> None:
@@ -54,7 +56,7 @@ def test_buttons_begin_a_new_line_where_they_must(qtbot: QtBot) -> None:
     section, _, _ = shown(qtbot, 600)
     buttons = [QPushButton(f"A button number {number}") for number in range(4)]
     section.add_buttons(*buttons)
-    qtbot.waitUntil(lambda: buttons[0].isVisible() and buttons[0].width() > 50)
+    qtbot.waitUntil(lambda: buttons[0].isVisible() and buttons[0].width() > 50, timeout=60_000)
     section.resize(250, 500)
-    qtbot.waitUntil(lambda: len({one.y() for one in buttons}) > 1)
+    qtbot.waitUntil(lambda: len({one.y() for one in buttons}) > 1, timeout=60_000)
     assert all(one.x() + one.width() <= 250 for one in buttons)

@@ -90,9 +90,9 @@ def test_the_key_sheet(qtbot: QtBot, window: MainWindow) -> None:
     qtbot.keyClick(focused(window), Qt.Key.Key_F1)
     sheet = window.findChild(KeySheetDialog)
     assert sheet is not None
-    qtbot.waitUntil(sheet.isVisible)
+    qtbot.waitUntil(sheet.isVisible, timeout=60_000)
     qtbot.keyClick(sheet, Qt.Key.Key_Escape)
-    qtbot.waitUntil(lambda: not window.findChildren(KeySheetDialog))
+    qtbot.waitUntil(lambda: not window.findChildren(KeySheetDialog), timeout=60_000)
 
 
 def test_the_margin_folds_away_and_can_be_called(qtbot: QtBot, window: MainWindow) -> None:

@@ -108,7 +108,7 @@ def test_the_control_is_high_enough_at_every_scale(qtbot: QtBot, keeper: ThemeKe
     assert first.edit.height() >= 28
     at_first = first.edit.width()
     keeper.set_scale(2.0)
-    qtbot.waitUntil(lambda: first.edit.width() == 2 * at_first)
+    qtbot.waitUntil(lambda: first.edit.width() == 2 * at_first, timeout=60_000)
     whole.adjustSize()
     assert first.edit.sizeHint().height() >= 56
 

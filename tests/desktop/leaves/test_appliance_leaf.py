@@ -46,7 +46,7 @@ def test_the_charts_are_drawn_after_their_library_came(qtbot: QtBot, window: Mai
     assert window.leaf is not None
     charts = window.leaf.findChildren(ChartPanel)
     assert [chart.objectName() for chart in charts] == ["chart.history", "chart.combustion"]
-    qtbot.waitUntil(lambda: all(chart.is_drawn for chart in charts), timeout=30_000)
+    qtbot.waitUntil(lambda: all(chart.is_drawn for chart in charts), timeout=60_000)
     for chart in charts:
         words = [text.text() for text in chart.findChildren(QLabel)]
         assert chart.accessibleName() in words

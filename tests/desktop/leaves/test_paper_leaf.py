@@ -26,7 +26,7 @@ def leaf(window: MainWindow, qtbot: QtBot) -> PaperLeaf:
     window.go(Place("paper", number))
     assert isinstance(window.leaf, PaperLeaf)
     shown = window.leaf
-    qtbot.waitUntil(lambda: all(not page.pixmap().isNull() for page in shown.pages))
+    qtbot.waitUntil(lambda: all(not page.pixmap().isNull() for page in shown.pages), timeout=60_000)
     return shown
 
 
@@ -42,11 +42,11 @@ def test_keys_look_closer(qtbot: QtBot, leaf: PaperLeaf) -> None:
     focused = QApplication.focusWidget()
     assert focused is not None
     qtbot.keyClick(focused, Qt.Key.Key_Up, CTRL)
-    qtbot.waitUntil(lambda: leaf.pages[0].width() > before)
+    qtbot.waitUntil(lambda: leaf.pages[0].width() > before, timeout=60_000)
     assert leaf.zoom == 1.25
     qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
     qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
-    qtbot.waitUntil(lambda: leaf.pages[0].width() < before)
+    qtbot.waitUntil(lambda: leaf.pages[0].width() < before, timeout=60_000)
 
 
 def test_a_copy_is_the_issued_file(

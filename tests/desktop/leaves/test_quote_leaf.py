@@ -94,7 +94,7 @@ def test_a_sealed_quote_has_no_way_back_to_its_draft(typist: Typist, qtbot: QtBo
     window, key = typist.window, leaf_of(typist).place.key
     type_line(typist)
     typist.press(Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: window.leaf is not None and window.leaf.place.leaf == "paper", timeout=10_000)
+    qtbot.waitUntil(lambda: window.leaf is not None and window.leaf.place.leaf == "paper", timeout=60_000)
     (quote,) = pages.premises_page(window.desk.book, 1).quotes
     assert (quote.total, window.leaf.place.key if window.leaf else "") == ("£141.60", quote.number)
     typist.press(Qt.Key.Key_BracketLeft, CTRL)
@@ -111,7 +111,7 @@ def test_what_the_book_refuses_is_said_and_the_draft_stays(typist: Typist, qtbot
     leaf.judge()
     books.save_business(typist.window.desk.book, Business(name="", vat="standard"))
     typist.press(Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: "Not sealed" in typist.window.notice, timeout=10_000)
+    qtbot.waitUntil(lambda: "Not sealed" in typist.window.notice, timeout=60_000)
     assert leaf.scroll_area.isEnabled()
     assert quoting.load(typist.window.desk.book, leaf.place.key) is not None
 

@@ -60,7 +60,7 @@ def test_a_typed_quote_becomes_the_invoice_of_the_visit(
     type_people(typist, evening)
     type_lines(typist, evening["lines"])
     typist.press(Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: isinstance(window.leaf, PaperLeaf), timeout=10_000)
+    qtbot.waitUntil(lambda: isinstance(window.leaf, PaperLeaf), timeout=60_000)
     assert window.leaf is not None
     assert window.leaf.place == Place("paper", QUOTE)
     quote = money.quote(bare.con, QUOTE)
@@ -80,7 +80,7 @@ def test_a_typed_quote_becomes_the_invoice_of_the_visit(
     leaf = window.leaf
     assert isinstance(leaf, TypedVisitLeaf)
     typist.press(Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: isinstance(window.leaf, SignedVisitLeaf), timeout=10_000)
+    qtbot.waitUntil(lambda: isinstance(window.leaf, SignedVisitLeaf), timeout=60_000)
 
     invoice = next(one.number for one in papers.all_papers(bare.con) if one.kind == "invoice")
     facts = json.loads(papers.body(bare.con, invoice)[0])

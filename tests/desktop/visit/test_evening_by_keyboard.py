@@ -107,7 +107,7 @@ def test_the_evening_typed_by_keys_alone(
     assert typed == read(given)
 
     typist.press(Qt.Key.Key_Return, CTRL)
-    qtbot.waitUntil(lambda: isinstance(typist.window.leaf, SignedVisitLeaf), timeout=10_000)
+    qtbot.waitUntil(lambda: isinstance(typist.window.leaf, SignedVisitLeaf), timeout=60_000)
     with books.writing_book(beside) as other:
         evenings.run(other, {**evening, "visit_id": document["visit_id"]}, out=tmp_path, today=TODAY)
         assert facts_of(bare) == facts_of(other)

@@ -148,4 +148,4 @@ def test_nothing_is_cut_off_at_twice_the_text(window: MainWindow, qtbot: QtBot, 
         field(typing, "lines.0.unit_price").set_text("120.00")
         leaf_of(typing).judge()
     leaf = leaf_of(typing)
-    qtbot.waitUntil(lambda: cut_off(leaf) == [])
+    qtbot.waitUntil(lambda: cut_off(leaf) == [], timeout=60_000)
