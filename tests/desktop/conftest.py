@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import os
 import shutil
 from collections.abc import Iterator
@@ -13,12 +14,12 @@ import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QCoreApplication, QEvent, QSettings
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.theme import ThemeKeeper
+from flueleaf.desktop.theme import ThemeKeeper, current
 from flueleaf.desktop.window import MainWindow
 from flueleaf.domain.records.business import Business
 from flueleaf.operations import book as books
@@ -95,10 +96,14 @@ def session_keeper(qapp: QApplication) -> ThemeKeeper:
 
 @pytest.fixture
 def keeper(session_keeper: ThemeKeeper) -> Iterator[ThemeKeeper]:
-    """The theme, light and at 100 % again for every test."""
+    """The theme, light and at 100 % again for every test; widgets of the last test are not styled anew."""
     yield session_keeper
-    session_keeper.set_dark(False)
-    session_keeper.set_scale(1.0)
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    gc.collect()  # the window collects between events only, and no event comes between two tests
+    if current().palette.dark:
+        session_keeper.set_dark(False)
+    if session_keeper.scale != 1.0:
+        session_keeper.set_scale(1.0)
 
 
 @pytest.fixture
