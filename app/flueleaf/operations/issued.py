@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from flueleaf.domain.money.amount import Money
 from flueleaf.domain.problems import BookProblem, Fault, Refused
 from flueleaf.domain.records.sealing import sha256_of_bytes
 from flueleaf.operations.evening import put_file
+from flueleaf.operations.page_records import PaperRow
 from flueleaf.storage import listing
 from flueleaf.storage import papers as stored
 from flueleaf.storage.book import Book
@@ -66,6 +68,12 @@ def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
     return {"number": number, "file": str(file), "bytes": len(data)}
 
 
-def papers_of_visit(book: Book, visit_ref: int) -> list[stored.SealedPaper]:
+def papers_of_visit(book: Book, visit_ref: int) -> list[PaperRow]:
     """Return the papers of a visit in the order they were sealed."""
-    return stored.papers_of_visit(book.con, visit_ref)
+    return [paper_row(paper) for paper in listing.papers_of_visit(book.con, visit_ref)]
+
+
+def paper_row(paper: listing.ListedPaper) -> PaperRow:
+    """Return a paper as lists show it, a bill with its total."""
+    total = Money(paper.total_pence).with_sign() if paper.total_pence is not None else ""
+    return PaperRow(paper.number, paper.kind, paper.date, paper.premises, paper.customer, total)

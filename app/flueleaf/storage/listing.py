@@ -53,6 +53,13 @@ def papers_of_premises(con: sqlite3.Connection, premises_id: int) -> list[Listed
     return [_listed(row) for row in found]
 
 
+def papers_of_visit(con: sqlite3.Connection, visit_ref: int) -> list[ListedPaper]:
+    """Return the papers of a visit in the order they were sealed."""
+    return [
+        _listed(row) for row in con.execute(f"{_PAPERS} WHERE s.visit_ref = ? ORDER BY s.id", (visit_ref,))
+    ]
+
+
 def papers_of_appliance(con: sqlite3.Connection, appliance_id: int) -> list[ListedPaper]:
     """Return the papers of the visits to an appliance, newest first."""
     found = con.execute(

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from flueleaf.operations import drafting, pages
+from flueleaf.operations import drafting, issued, pages
 from flueleaf.operations.pages import AppliancePage
 from flueleaf.storage.book import Book
 
@@ -101,3 +101,9 @@ def test_tonight_says_what_a_draft_still_lacks(book: Book, document: dict[str, A
         "slip of the flue, low rate",
         "who signed",
     )
+
+
+def test_a_visits_papers_come_with_the_total_of_a_bill(book: Book, page: AppliancePage) -> None:
+    ref = drafting.stored_visit(book, page.visits[0].visit_id).ref
+    rows = issued.papers_of_visit(book, ref)
+    assert [(row.number, row.total) for row in rows] == [("R-2026-0001", ""), ("I-2026-0001", "£1,632.58")]

@@ -49,7 +49,7 @@ class SignedVisitLeaf(Leaf):
         where = f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip()
         self.set_heading(where, visit.customer.name, f"{visit.purpose}, {long_date(visit.date)}")
         rows = [
-            Row((long_date(paper.date), paper.kind, paper.number, ""), Place("paper", paper.number))
+            Row((long_date(paper.date), paper.kind, paper.number, paper.total), Place("paper", paper.number))
             for paper in self._papers
         ]
         section = add_list(self, "papers", PAPER_COLUMNS, rows, empty="No paper was wanted.")

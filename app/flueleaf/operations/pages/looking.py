@@ -6,15 +6,14 @@ import datetime as dt
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
 from flueleaf.operations.intake.reader import LATEST
+from flueleaf.operations.issued import paper_row
 from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
     DueRow,
     OwingRow,
-    PaperRow,
     PremisesPage,
     ReadingRow,
     TonightPage,
@@ -62,7 +61,7 @@ def premises_page(book: Book, premises_id: int) -> PremisesPage:
             )
             for head in stored.visits_of_premises(con, PremisesId(premises_id))
         ),
-        papers=tuple(_paper_row(paper) for paper in papers),
+        papers=tuple(paper_row(paper) for paper in papers),
         due=tuple(due),
         drafts=drafts_of_premises(book, premises, LATEST),
         quotes=open_quotes(con, premises_id),
@@ -100,7 +99,7 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
             )
             for visit in listing.visits_of_appliance(con, appliance_id)
         ),
-        papers=tuple(_paper_row(paper) for paper in papers),
+        papers=tuple(paper_row(paper) for paper in papers),
         due=tuple(_due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
         limits=chart_limits(appliance),
         fuel_line=fuel_line(appliance.fuel),
@@ -127,7 +126,7 @@ def tonight(book: Book, today: dt.date) -> TonightPage:
             )
             for row in money.unpaid(con, today)
         ),
-        papers=tuple(_paper_row(paper) for paper in listing.newest_papers(con, most=NEWEST_PAPERS)),
+        papers=tuple(paper_row(paper) for paper in listing.newest_papers(con, most=NEWEST_PAPERS)),
     )
 
 
@@ -153,11 +152,6 @@ def _appliance_row(con: Connection, appliance: Appliance, due: Iterable[DueRow])
 
 def _numbers(papers: Iterable[listing.ListedPaper], visit_ref: int) -> tuple[str, ...]:
     return tuple(sorted(paper.number for paper in papers if paper.visit_ref == visit_ref))
-
-
-def _paper_row(paper: listing.ListedPaper) -> PaperRow:
-    total = Money(paper.total_pence).with_sign() if paper.total_pence is not None else ""
-    return PaperRow(paper.number, paper.kind, paper.date, paper.premises, paper.customer, total)
 
 
 def _due_row(item: schedule.DueItem) -> DueRow:
