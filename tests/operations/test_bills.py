@@ -109,3 +109,17 @@ def test_a_payment_needs_an_invoice_and_an_amount(book: Book) -> None:
         bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(1), way="cash")
     with pytest.raises(Refused, match="above"):
         bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(0), way="cash")
+
+
+def test_the_account_named_by_the_owner_is_the_one_to_pay(book: Book) -> None:
+    def bank(profile: Business) -> dict[str, str]:
+        books.save_business(book, profile)
+        issued = bills.invoice_quote(book, _quote(book).number, performed=ISSUED.date(), issued_at=LATER)
+        found: dict[str, str] = json.loads(papers.body(book.con, issued.number)[0])["bank"]
+        return found
+
+    owner = Business(name="Ina Fell", vat="standard", sort_code="00-00-42", account_number="00004242")
+    assert bank(owner)["account_name"] == "Ina Fell"
+    assert (
+        bank(dataclasses.replace(owner, bank_name="I Fell, business"))["account_name"] == "I Fell, business"
+    )

@@ -16,6 +16,7 @@ class Business:
         name: the engineer's own name; trading_name: the name of the business, if another.
         registration: number with the registration body, as the owner enters it.
         vat: "none" (not registered: no VAT word may appear) or "standard".
+        bank_name: name on the account, where it is not that of the business.
         payment_days: days from the invoice date to its due date.
     """
 

@@ -35,7 +35,7 @@ def invoice_facts(
     """Return the facts of an invoice; ``date`` is the day of issue, ``performed`` that of the work."""
     bank = None
     if business.account_number:
-        name = business.trading_name or business.name
+        name = business.bank_name or business.trading_name or business.name
         bank = Bank(name, business.sort_code, business.account_number)
     return Invoice(
         bill=_bill(head, lines, tally, business, about="", texts=_texts(business)),
