@@ -12,7 +12,10 @@ Adding a leaf touches one file and its test:
 3. Give ``margin_widgets()`` what stands on the right, ``commands()`` the actions with their keys.
 4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``;
    leave for good (a form that was filled in) by ``finished.emit()``.
-5. Its test in ``tests/desktop/leaves/test_<name>_leaf.py`` opens it and goes through it by keyboard; the
+5. A leaf that is typed into sets ``self.undoing`` and tells it of each change; Undo and Redo do the rest. What is to
+   stand beside the page (a photograph) goes to ``stand_beside(widget)``.
+6. Every text goes through ``words._``, so that it reaches the catalogue.
+7. Its test in ``tests/desktop/leaves/test_<name>_leaf.py`` opens it and goes through it by keyboard; the
    walker test finds it by itself and checks names, sizes and tab order.
 
 Sizes, colours and fonts come from ``theme.current()`` and the roles of ``section.label``; a leaf sets none.
@@ -24,13 +27,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section, label
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.undoing import Undoing
 
 MEASURE_PX = 780  # widest column of the page at 100 % text
 
@@ -57,6 +61,7 @@ class Leaf(QWidget):
         super().__init__(parent)
         self.desk = desk
         self.place = place
+        self.undoing: Undoing | None = None
         self.sections: list[Section] = []
         self.setObjectName(f"leaf.{place.leaf}")
         self._measure = 1.0
@@ -67,6 +72,7 @@ class Leaf(QWidget):
         self._page.setProperty("ground", "paper")
         self._column = QVBoxLayout()
         self.scroll_area = QScrollArea()
+        self._beside = QSplitter(Qt.Orientation.Horizontal)
         self._build()
         self._fit()
 
@@ -131,6 +137,17 @@ class Leaf(QWidget):
         self._column.addWidget(section)
         return section
 
+    def stand_beside(self, widget: QWidget | None) -> None:
+        """Let a widget stand at the right of the page, in place of the one there; None takes it away."""
+        while (old := self._beside.widget(1)) is not None:
+            old.hide()
+            old.setParent(None)
+            old.deleteLater()
+        if widget is not None:
+            self._beside.addWidget(widget)
+            half = max(self.width() // 2, 1)
+            self._beside.setSizes([half, half])
+
     def watch(self, *topics: Any) -> None:
         """Rebuild the leaf after a change of any of the topics."""
         self.desk.hub.watch(self, topics, self.rebuild)
@@ -179,7 +196,10 @@ class Leaf(QWidget):
         self.scroll_area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self.scroll_area)
+        self._beside.setHandleWidth(1)
+        self._beside.setChildrenCollapsible(False)
+        self._beside.addWidget(self.scroll_area)
+        whole.addWidget(self._beside)
 
     def _fit(self) -> None:
         theme = current()

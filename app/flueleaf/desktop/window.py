@@ -141,6 +141,18 @@ class MainWindow(QMainWindow):
         (target or self._holder).setFocus(Qt.FocusReason.ShortcutFocusReason)
         self._fold()
 
+    def undo(self) -> None:
+        """Take back the last step of the leaf."""
+        undoing = self.leaf.undoing if self.leaf is not None else None
+        if undoing is None or not undoing.undo():
+            self.say("There is nothing to take back here.")
+
+    def redo(self) -> None:
+        """Bring back the step taken back last."""
+        undoing = self.leaf.undoing if self.leaf is not None else None
+        if undoing is None or not undoing.redo():
+            self.say("There is nothing to bring back here.")
+
     def next_column(self) -> None:
         """Take the keyboard from the finder to the leaf, from there to the margin, and round."""
         focused = self.focusWidget() or self

@@ -22,6 +22,8 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command("New analyser", ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
         Command("Your business", ("Ctrl+,",), lambda: window.go(Place("business_form", "own")), "Book"),
         Command("Close the book", ("Ctrl+Q",), lambda: _close(window), "Book"),
+        Command("Undo", ("Ctrl+Z",), window.undo, "Book"),
+        Command("Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), window.redo, "Book"),
         Command("Find", ("Ctrl+K", "Ctrl+F"), window.start_finding, "Go"),
         Command("Tonight", ("Ctrl+T",), lambda: window.go(TONIGHT), "Go"),
         Command("Back", ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),

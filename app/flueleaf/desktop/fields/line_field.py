@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtGui import QFocusEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QSizePolicy, QWidget
 
 from flueleaf.desktop.fields.field import Field
@@ -72,6 +72,9 @@ class LineField(Field):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Check when the control is left; a window that merely loses the screen is not left."""
+        if watched is self.edit and isinstance(event, QKeyEvent) and _undoes(event):
+            event.ignore()  # the leaf undoes, over all its fields, not the control for itself
+            return True
         if watched is self.edit and isinstance(event, QFocusEvent) and event.lostFocus():
             self.check()
             self.left.emit()
@@ -92,6 +95,13 @@ class LineField(Field):
             self.check()
         self.read_back()
         self.edited.emit(text)
+
+
+def _undoes(event: QKeyEvent) -> bool:
+    keys = QKeySequence.StandardKey
+    return event.type() == QEvent.Type.ShortcutOverride and (
+        event.matches(keys.Undo) or event.matches(keys.Redo)
+    )
 
 
 class TextField(LineField):

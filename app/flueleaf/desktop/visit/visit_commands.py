@@ -11,9 +11,12 @@ from flueleaf.desktop.command import Command
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import TONIGHT
 from flueleaf.desktop.visit import walking
+from flueleaf.desktop.visit.carry_commands import carry_commands
 from flueleaf.desktop.visit.combustion_part import CombustionPart
+from flueleaf.desktop.visit.photo_commands import photo_commands
 from flueleaf.desktop.visit.slip_column import SlipColumn
 from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.desktop.visit.worked_out_commands import worked_out_commands
 from flueleaf.operations import drafting
 
 if TYPE_CHECKING:
@@ -38,6 +41,9 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command("Bring in the quote, or leave it out", ("Ctrl+Shift+Q",), do.quote),
         Command("Add appliance", ("Ctrl+B",), do.add_appliance),
         Command("Leave this appliance out", ("Ctrl+Shift+B",), do.leave_out),
+        *carry_commands(leaf),
+        *photo_commands(leaf),
+        *worked_out_commands(leaf),
         Command("Next thing left", ("F8",), do.next_left),
         Command("First thing left, others by their number", ("Ctrl+1",), lambda: do.go_to_left(0)),
         Command("Sign off and seal", ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),

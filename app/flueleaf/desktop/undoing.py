@@ -1,0 +1,104 @@
+"""Taking back what was typed on a leaf, and bringing it back, as states of the whole leaf.
+
+A leaf hands over how to read itself (``snapshot``) and how to show a state again (``restore``). It calls
+``note`` after each change with the name of the field changed; keys typed into one field without leaving it
+are one step. Where the cursor was is part of a step, so that undoing shows what it undid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QObject, Signal
+
+MOST_STEPS = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A state of the leaf before a change, and the field the change was made in."""
+
+    state: Any
+    field: str
+
+
+class Undoing(QObject):
+    """The steps of one leaf."""
+
+    changed = Signal()  # what can be undone or redone is another now
+
+    def __init__(
+        self,
+        snapshot: Callable[[], Any],
+        restore: Callable[[Any, str], None],
+        parent: QObject | None = None,
+    ) -> None:
+        """Begin with nothing to undo; call ``begin`` once the leaf is filled in.
+
+        Args:
+            snapshot: returns the leaf's state; equal states are one.
+            restore: shows a state, with the cursor in the field named, without calling ``note``.
+            parent: its owner.
+        """
+        super().__init__(parent)
+        self._snapshot = snapshot
+        self._restore = restore
+        self._now: Any = None
+        self._back: list[Step] = []
+        self._ahead: list[Step] = []
+        self._typing_in = ""
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a step to take back."""
+        return bool(self._back)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is a step to bring back."""
+        return bool(self._ahead)
+
+    def begin(self) -> None:
+        """Take the leaf as it is for the beginning; earlier steps are forgotten."""
+        self._now = self._snapshot()
+        self._back.clear()
+        self._ahead.clear()
+        self._typing_in = ""
+        self.changed.emit()
+
+    def note(self, field: str) -> None:
+        """Note a change made in a field; while one types on in it, it stays one step."""
+        state = self._snapshot()
+        if state == self._now:
+            return
+        if not (field and field == self._typing_in and self._back):
+            self._back = [*self._back, Step(self._now, field)][-MOST_STEPS:]
+        self._now = state
+        self._ahead.clear()
+        self._typing_in = field
+        self.changed.emit()
+
+    def part(self) -> None:
+        """End the step: what is typed next, even into the same field, is a step of its own."""
+        self._typing_in = ""
+
+    def undo(self) -> bool:
+        """Take the last step back; returns whether there was one."""
+        return self._go(self._back, self._ahead)
+
+    def redo(self) -> bool:
+        """Bring the step back that was taken back last; returns whether there was one."""
+        return self._go(self._ahead, self._back)
+
+    def _go(self, take: list[Step], give: list[Step]) -> bool:
+        if not take:
+            return False
+        step = take.pop()
+        give.append(Step(self._now, step.field))
+        self._now = step.state
+        self._typing_in = ""
+        self._restore(step.state, step.field)
+        self.changed.emit()
+        return True

@@ -1,0 +1,43 @@
+"""Sentences that know their pattern, so that the window can say them in another language.
+
+Below the window every sentence is plain English and a ``str``: papers print it, the command line writes it.
+What is put together from a pattern and values remembers both; the catalogue knows the pattern only.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+class Sentence(str):
+    """An English sentence made from a pattern and its values."""
+
+    __slots__ = ("pattern", "values")
+
+    pattern: str
+    values: dict[str, Any]
+
+    def __new__(cls, pattern: str, values: dict[str, Any]) -> Sentence:
+        """Return the sentence; ``pattern`` names its values in braces."""
+        made = super().__new__(cls, pattern.format(**values))
+        made.pattern = pattern
+        made.values = values
+        return made
+
+    def __getnewargs__(self) -> tuple[str, dict[str, Any]]:  # type: ignore[override]
+        """Let copies know their pattern too."""
+        return (self.pattern, self.values)
+
+
+def said(pattern: str, /, **values: Any) -> Sentence:
+    """Return a sentence from a pattern and its values; the pattern goes into the catalogue.
+
+    Raises:
+        KeyError: the pattern names a value that is not given.
+    """
+    return Sentence(pattern, values)
+
+
+def marked(text: str) -> str:
+    """Return the text as it is; it goes into the catalogue and is translated where it is shown."""
+    return text
