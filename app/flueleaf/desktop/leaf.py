@@ -12,8 +12,8 @@ Adding a leaf touches one file and its test:
 3. Give ``margin_widgets()`` what stands on the right, ``commands()`` the actions with their keys.
 4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``;
    leave for good (a form that was filled in) by ``finished.emit()``.
-5. A leaf that is typed into sets ``self.undoing`` and tells it of each change; Undo and Redo do the rest. What
-   is to stand beside the page (a photograph) goes to ``stand_beside(widget)``.
+5. A leaf that is typed into sets ``self.undoing`` and tells it of each change; Undo and Redo do the rest.
+   What is to stand beside the page (a photograph) goes to ``stand_beside(widget)``.
 6. Every text goes through ``words._``, so that it reaches the catalogue.
 7. Its test in ``tests/desktop/leaves/test_<name>_leaf.py`` opens it and goes through it by keyboard; the
    walker test finds it by itself and checks names, sizes and tab order.
