@@ -145,3 +145,29 @@ def test_a_name_stands_once(tmp_path: Path) -> None:
     shutil.copy(folder / "cooker.toml", folder / "range.toml")
     with pytest.raises(ValueError, match=r"range\.toml: name: 'cooker' is given twice"):
         read_kinds(folder)
+
+
+def test_what_belongs_to_the_premises_is_marked_so(tmp_path: Path) -> None:
+    boiler = {check.key: check for check in load_kinds()["condensing boiler"].checks}
+    premises = {key for key, check in boiler.items() if check.scope == "premises"}
+    assert premises == {"gas_tight", "standing_pressure", "co_alarm", "responsible_told"}
+    (tmp_path / "stages").mkdir()
+    (tmp_path / "stages" / "arrival.toml").write_text(f'{STAGE}scope = "street"\n', encoding="utf-8")
+    with pytest.raises(ValueError, match="scope"):
+        read_kinds(tmp_path)
+
+
+@ALL
+def test_no_test_of_the_day_can_be_taken_over_from_an_earlier_visit(kind: Kind) -> None:
+    tested = {
+        "gas_tight",
+        "spillage",
+        "working_pressure",
+        "gas_rate",
+        "draught",
+        "readings_settled",
+        "co_alarm",
+    }
+    for check in kind.checks:
+        if check.stage in ("close-up", "sign-off") or check.key in tested:
+            assert check.anew, check.key

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from flueleaf.domain.judging.rule_table import Status
 from flueleaf.domain.records.register import Flue, Point, Rate
 from flueleaf.domain.records.visits import PURPOSES, Purpose
+
+Scope = Literal["appliance", "premises"]
+
+SCOPES: tuple[Scope, ...] = ("appliance", "premises")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +38,8 @@ class Check:
     Attributes:
         key: unique within the kind; stage: key of its stage.
         source: the law, standard or custom behind it; status: how that was checked.
+        scope: "premises" where one answer holds for every appliance of a visit.
+        anew: whether it reports a test, a measurement or an act of the day: no earlier answer stands for it.
     """
 
     key: str
@@ -42,6 +49,8 @@ class Check:
     source: str
     status: Status
     caution: str = ""
+    scope: Scope = "appliance"
+    anew: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,11 +49,15 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class CheckAnswer:
-    """The answer to one check of the appliance kind's procedure."""
+    """The answer to one check of the appliance kind's procedure.
+
+    ``as_on``: the day of the earlier visit it was taken over from and not confirmed since; None: given anew.
+    """
 
     key: str
     answer: Answer
     note: str = ""
+    as_on: dt.date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,6 +177,7 @@ def _check(entry: Reader, keys: Sequence[str]) -> CheckAnswer:
         key=entry.choice("key", tuple(keys)) if keys else entry.text("key", required=True),
         answer=entry.choice("answer", ANSWERS),
         note=entry.text("note", longest=1000),
+        as_on=entry.date("as_on"),
     )
 
 

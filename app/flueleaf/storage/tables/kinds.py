@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
-from flueleaf.domain.judging.kind import Check, Kind, Stage, WantedSlip
+from flueleaf.domain.judging.kind import SCOPES, Check, Kind, Stage, WantedSlip
 from flueleaf.domain.judging.rule_table import STATUSES
 from flueleaf.domain.records.register import FLUES, POINTS, RATES
 from flueleaf.domain.records.visits import PURPOSES
@@ -116,6 +116,8 @@ def _check(row: Entries, stage: Stage) -> Check:
         source=row.text("source"),
         status=row.choice("status", STATUSES),
         caution=_caution(row),
+        scope=row.choice("scope", SCOPES) if row.has("scope") else "appliance",
+        anew=row.flag("anew") if row.has("anew") else False,
     )
     row.done()
     return check
