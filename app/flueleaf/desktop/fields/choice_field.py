@@ -8,8 +8,10 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCompleter, QWidget
 
+from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.popup_keys import PopupKeys
+from flueleaf.desktop.words import _
 
 WIDTH_PX = 240
 MOST_NAMED = 6
@@ -53,7 +55,7 @@ class ChoiceField(LineField):
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         if (popup := completer.popup()) is not None:
-            popup.setAccessibleName(f"{self.label}: choices")
+            popup.setAccessibleName(_("{field}: choices", field=self.label))
             popup.setProperty("popup", True)
         completer.activated.connect(self._on_picked)
         self.edit.setCompleter(completer)
@@ -70,11 +72,21 @@ class ChoiceField(LineField):
 
     def problem(self) -> str:
         """Return what is wrong: the text, and the choices."""
+        if fault := super().problem():
+            return fault
         if not self.text().strip() or self.value():
             return ""
-        named = ", ".join(self._choices[:MOST_NAMED])
-        more = f" or {len(self._choices) - MOST_NAMED} more" if len(self._choices) > MOST_NAMED else ""
-        return f"“{self.text()[:24]}” is not on the list. Choose {named}{more}."
+        value, named = shortened(self.text()), ", ".join(self._choices[:MOST_NAMED])
+        if not named:
+            return _("“{value}” is not on the list, which is empty.", value=value)
+        if (more := len(self._choices) - MOST_NAMED) > 0:
+            return _(
+                "“{value}” is not on the list. Choose {named} or {more} more.",
+                value=value,
+                named=named,
+                more=more,
+            )
+        return _("“{value}” is not on the list. Choose {named}.", value=value, named=named)
 
     def check(self) -> bool:
         """Complete the text where one choice is meant, then check."""

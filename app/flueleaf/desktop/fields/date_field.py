@@ -10,7 +10,9 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.dates import ACCEPTED, long_date, read_date, weekday_date
+from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.words import _
 
 WIDTH_PX = 128
 LONGEST_DATE = 40
@@ -41,6 +43,7 @@ class DateField(LineField):
         super().__init__(name, label, width_px=WIDTH_PX, longest=LONGEST_DATE, parent=parent)
         self._today = today
         self._future = future
+        self.set_hint(_("Accepted is {accepted}.", accepted=ACCEPTED))
 
     def value(self) -> dt.date | None:
         """Return the date, or None where the field is empty or its text is not accepted."""
@@ -57,9 +60,15 @@ class DateField(LineField):
             return ""
         date = read_date(self.text(), self._today())
         if date is None:
-            return f"“{self.text()[:24]}” is no date. Type {ACCEPTED}."
+            return _(
+                "“{value}” is no date. Type {accepted}.", value=shortened(self.text()), accepted=ACCEPTED
+            )
         if not self._future and date > self._today():
-            return f"{weekday_date(date)} lies ahead. Type a date up to today, {weekday_date(self._today())}."
+            return _(
+                "{date} lies ahead. Type a date up to today, {today}.",
+                date=weekday_date(date),
+                today=weekday_date(self._today()),
+            )
         return ""
 
     def set_text(self, text: str) -> None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import re
 
+from flueleaf.desktop.words import _
+
 MONTHS = (
     "january", "february", "march", "april", "may", "june",
     "july", "august", "september", "october", "november", "december",
 )  # fmt: skip
-ACCEPTED = "a date such as 26/11/2026, 26 Nov 2026, 2026-11-26 or today"
+ACCEPTED = _("a date such as 26/11/2026, 26 Nov 2026, 2026-11-26 or today")
 
 _DAY_FIRST = re.compile(r"(\d{1,2})[/.\- ](\d{1,2})[/.\- ](\d{4})\Z", re.ASCII)
 _WORDED = re.compile(r"(\d{1,2})[ \-]?([a-z]{3,9})[ \-]?(\d{4})\Z", re.ASCII)
@@ -49,7 +51,9 @@ def weekday_date(date: dt.date) -> str:
 
 def until_words(last: dt.date, today: dt.date) -> str:
     """Return how long something holds: valid until 25 Dec 2026; ran out on 20 Nov 2026."""
-    return f"{'ran out on' if last < today else 'valid until'} {long_date(last)}"
+    if last < today:
+        return _("ran out on {date}", date=long_date(last))
+    return _("valid until {date}", date=long_date(last))
 
 
 def _date(year: str, month: str, day: str) -> dt.date | None:

@@ -16,6 +16,28 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWi
 
 from flueleaf.desktop.theme import current
 
+LONGEST_SHOWN = 24  # characters of a refused value that a message repeats
+# They turn the direction of what follows, so that a text reads other than it is (Unicode Standard Annex 9,
+# section 2.1 and 2.2: explicit directional embeddings, overrides and isolates; recalled).
+_TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+def shortened(text: str) -> str:
+    """Return a refused value as a message shows it: its beginning, unprintable characters written out."""
+    shown = text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
+    return "".join(_written_out(c) for c in shown)
+
+
+def unprintable(text: str) -> bool:
+    """Tell whether a text holds control characters, half a character, or marks that turn its direction."""
+    return any(
+        ord(c) < 32 or 127 <= ord(c) < 160 or c in _TURNING or 0xD800 <= ord(c) <= 0xDFFF for c in text
+    )
+
+
+def _written_out(character: str) -> str:
+    return character.encode("unicode_escape").decode("ascii") if unprintable(character) else character
+
 
 class Field(QWidget):
     """One value to type or choose."""
@@ -38,6 +60,7 @@ class Field(QWidget):
         self.spoken = label
         self.moves_on = True
         self._fault = ""
+        self._hint = ""
         self.note = QLabel()
         self.note.setObjectName(f"{name}.note")
         self.note.setProperty("tone", "soft")
@@ -96,10 +119,16 @@ class Field(QWidget):
         self.message.setText(text)
         self.message.setVisible(bool(text))
         control = self.control()
-        control.setAccessibleDescription(text)
+        control.setAccessibleDescription(text or self._hint)
         control.setProperty("faulty", bool(text))
         control.style().unpolish(control)
         control.style().polish(control)
+
+    def set_hint(self, text: str) -> None:
+        """Tell screen readers what is accepted, while there is no message."""
+        self._hint = text
+        if not self._fault:
+            self.control().setAccessibleDescription(text)
 
     def control(self) -> QWidget:
         """Return the control inside, the one that has the focus."""

@@ -6,10 +6,12 @@ from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QSizePolicy, QWidget
 
-from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.field import Field, shortened, unprintable
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 LONGEST_CHARACTERS = 500  # a pasted page is cut here, so that it can neither hang the window nor the book
+_LINE_ENDS = str.maketrans(dict.fromkeys("\t\n\x0b\x0c\r\x1c\x1d\x1e\x85\u2028\u2029", " "))
 
 
 class LineField(Field):
@@ -60,7 +62,12 @@ class LineField(Field):
 
     def problem(self) -> str:
         """Return what is wrong with the text, or ""; an empty field has no fault."""
-        return ""
+        if not unprintable(self.text()):
+            return ""
+        return _(
+            "“{value}” holds characters that cannot be printed. Type letters, figures and signs.",
+            value=shortened(self.text()),
+        )
 
     def check(self) -> bool:
         """Show or take away the message; returns whether the text is acceptable."""
@@ -91,6 +98,11 @@ class LineField(Field):
             self.edit.setFixedWidth(current().px(self._width_px))
 
     def _on_edited(self, text: str) -> None:
+        if (flat := text.translate(_LINE_ENDS)) != text:  # what was pasted from several lines becomes one
+            at = self.edit.cursorPosition()
+            self.edit.setText(flat)
+            self.edit.setCursorPosition(at)
+            text = flat
         if self.fault():
             self.check()
         self.read_back()

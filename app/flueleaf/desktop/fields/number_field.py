@@ -7,8 +7,10 @@ from decimal import Decimal
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import Quantity, parse
 
@@ -52,6 +54,7 @@ class NumberField(LineField):
         )
         self.quantity = quantity
         self.edit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.set_hint(_("Accepted is {accepted}.", accepted=_(quantity.accepted)))
         if show_unit:
             self.set_note(quantity.unit)
 
@@ -70,8 +73,11 @@ class NumberField(LineField):
         read = self._read()
         if not isinstance(read, Fault):
             return ""
-        shown = read.value if len(read.value) <= 24 else read.value[:23] + "…"
-        return f"“{shown}” cannot be used. Type {read.accepted}."
+        return _(
+            "“{value}” cannot be used. Type {accepted}.",
+            value=shortened(read.value),
+            accepted=_(read.accepted),
+        )
 
     def _fit(self) -> None:
         super()._fit()

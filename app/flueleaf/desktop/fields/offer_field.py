@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCompleter, QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.popup_keys import PopupKeys
+from flueleaf.desktop.words import _
 
 MOST_OFFERS = 8
 
@@ -55,7 +56,7 @@ class OfferField(LineField):
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         completer.setMaxVisibleItems(MOST_OFFERS)
         if (popup := completer.popup()) is not None:
-            popup.setAccessibleName(f"{label}: known already")
+            popup.setAccessibleName(_("{field}: known already", field=label))
         self.edit.textEdited.connect(self._on_text_edited)
         # After the slot above: the completer opens its list with what the slot has put into it.
         self.edit.setCompleter(completer)

@@ -8,7 +8,9 @@ from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.words import _
 
 WIDTH_PX = 76
 LONGEST_TIME = 20
@@ -37,7 +39,10 @@ class TimeField(LineField):
         """Return what is wrong with the text."""
         if not self.text().strip() or self.value():
             return ""
-        return f"“{self.text()[:24]}” is no time of day. Type hours and minutes, such as 9:10 or 0910."
+        return _(
+            "“{value}” is no time of day. Type hours and minutes, such as 9:10 or 0910.",
+            value=shortened(self.text()),
+        )
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Set the time out on leaving, never under the hands of who is typing it."""

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QButtonGroup, QRadioButton, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
+from flueleaf.desktop.words import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,11 @@ class Word:
         return self.key or self.face[:1].lower()
 
 
-YES_NO_NA = (Word("yes"), Word("no"), Word("not applicable", "n/a", "a"))
+YES_NO_NA = (
+    Word("yes", _("yes")),
+    Word("no", _("no")),
+    Word("not applicable", _("n/a"), "a"),
+)
 
 
 class WordsField(Field):
