@@ -28,9 +28,14 @@ def assess_document(document: object, *, today: dt.date) -> dict[str, Any]:
 
 def assess_work(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Assessment:
     """Return the verdict on one appliance of a visit."""
+    return assess(case_of(visit, work, previous), shipped().rules)
+
+
+def case_of(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Case:
+    """Return what is judged of one appliance of a visit."""
     tables = shipped()
     appliance = work.appliance
-    case = Case(
+    return Case(
         date=visit.date,
         fuel=tables.fuels[appliance.fuel],
         kind=tables.kinds[appliance.kind],
@@ -44,4 +49,3 @@ def assess_work(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> 
         test_points=appliance.test_points,
         not_measured=work.not_measured,
     )
-    return assess(case, tables.rules)

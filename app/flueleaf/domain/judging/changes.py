@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
 from flueleaf.domain.judging.assessment import Doubt, Judged
@@ -19,6 +20,35 @@ SHARE_OF_LIMIT = Fraction("0.1")
 POINTS_PCT = Fraction(1)
 
 
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A quantity of this visit beside the one of an earlier visit.
+
+    Attributes:
+        floor: a difference that good appliances show anyway, in the quantity's unit.
+    """
+
+    visit: PreviousVisit
+    old: Reading
+    new: Reading
+    floor: Fraction
+
+    @property
+    def difference(self) -> Fraction:
+        """Now less then."""
+        return Fraction(self.new.value) - Fraction(self.old.value)
+
+    @property
+    def variance(self) -> Fraction:
+        """Of the difference."""
+        return self.old.variance + self.new.variance
+
+    @property
+    def told(self) -> bool:
+        """Whether neither the instruments nor the floor explain the difference."""
+        return has_changed(self.old.value, self.new.value, variance=self.variance, floor=self.floor)
+
+
 def changed_since_last(
     case: Case, readings: Readings, judged: Iterable[Judged], defaults: RuleTable
 ) -> tuple[Doubt, ...]:
@@ -30,6 +60,17 @@ def changed_since_last(
         judged: its verdicts, for the limits.
         defaults: the default tolerances.
     """
+    return tuple(
+        placed(_doubt(change.visit, change.old, change.new), readings.slip)
+        for change in compare(case, readings, judged, defaults)
+        if change.told
+    )
+
+
+def compare(
+    case: Case, readings: Readings, judged: Iterable[Judged], defaults: RuleTable
+) -> tuple[Change, ...]:
+    """Return each quantity of a slip beside the latest earlier visit; see ``changed_since_last``."""
     last = _last(case, readings.slip)
     if last is None:
         return ()
@@ -37,14 +78,8 @@ def changed_since_last(
     before = read(slip, case.fuel, Tolerances.of(visit.instrument, defaults))
     floors = _floors(judged)
     return tuple(
-        placed(_doubt(visit, old, new), readings.slip)
+        Change(visit, old, new, floors.get(new.quantity, Fraction(0)))
         for old, new in _pairs(before, readings)
-        if has_changed(
-            old.value,
-            new.value,
-            variance=old.variance + new.variance,
-            floor=floors.get(new.quantity, Fraction(0)),
-        )
     )
 
 

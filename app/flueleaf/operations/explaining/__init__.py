@@ -1,0 +1,20 @@
+"""How every computed figure was worked out, told from the very results that are shown."""
+
+from __future__ import annotations
+
+from flueleaf.operations.explaining.bills import explain_owing, explain_sum
+from flueleaf.operations.explaining.dates import explain_due, explain_late
+from flueleaf.operations.explaining.draft import explain_plate, explain_supply, explain_work
+from flueleaf.operations.explaining.explanation import Explanation, Given
+
+__all__ = [
+    "Explanation",
+    "Given",
+    "explain_due",
+    "explain_late",
+    "explain_owing",
+    "explain_plate",
+    "explain_sum",
+    "explain_supply",
+    "explain_work",
+]

@@ -1,0 +1,71 @@
+"""Everything that can be explained of a visit being typed, and of an appliance in the book."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from flueleaf.domain.judging.assessment import Assessment
+from flueleaf.domain.judging.case import Case
+from flueleaf.domain.judging.changes import compare
+from flueleaf.domain.judging.limits import default_tolerances
+from flueleaf.domain.judging.readings import read
+from flueleaf.domain.judging.uncertainty import Tolerances
+from flueleaf.domain.records.register import Appliance
+from flueleaf.domain.records.visits import Slip
+from flueleaf.operations.assessing import case_of
+from flueleaf.operations.drafting import Judgement, Past
+from flueleaf.operations.explaining.changes import explain_change
+from flueleaf.operations.explaining.combustion import explain_figures, explain_ratio
+from flueleaf.operations.explaining.explanation import Explanation
+from flueleaf.operations.explaining.gas import explain_conversion, explain_gas_rate
+from flueleaf.operations.explaining.verdicts import explain_verdict
+from flueleaf.operations.tables import shipped
+
+
+def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanation]:
+    """Return everything that can be explained of one appliance of a visit.
+
+    Args:
+        judgement: of the visit as typed.
+        past: what it was judged with.
+        number: which appliance, from 0.
+    """
+    work = judgement.visit.works[number]
+    earlier = past.visits[number] if number < len(past.visits) else ()
+    found = explain_assessment(
+        case_of(judgement.visit, work, earlier), judgement.assessments[number], work.slips
+    )
+    return [*found, *explain_plate(work.appliance)]
+
+
+def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]) -> list[Explanation]:
+    """Return verdicts, ratio, figures and changes of every slip, in this order."""
+    rules = shipped().rules
+    defaults = default_tolerances(case, rules)
+    found: list[Explanation] = []
+    for slip, typed in zip(assessment.slips, slips, strict=True):
+        found += [explain_verdict(slip, judged) for judged in slip.judged]
+        ratio = explain_ratio(slip)
+        found += [ratio] if ratio is not None else []
+        found += explain_figures(case.fuel, slip)
+        if slip.decides:
+            readings = read(typed, case.fuel, Tolerances.of(case.instrument, defaults))
+            found += [explain_change(typed, one) for one in compare(case, readings, slip.judged, defaults)]
+    return found
+
+
+def explain_plate(appliance: Appliance) -> list[Explanation]:
+    """Return the rated input on its other basis, nothing where the plate gives none."""
+    fuel = shipped().fuels.get(appliance.fuel)
+    if fuel is None or appliance.rated_input is None:
+        return []
+    made = explain_conversion(fuel, appliance.rated_input)
+    return [made] if made is not None else []
+
+
+def explain_supply(fuel: str, supply: Mapping[str, Any]) -> list[Explanation]:
+    """Return the heat input of a supply as typed, nothing while the meter run is not whole."""
+    run = supply.get("gas_rate") or {}
+    made = explain_gas_rate({"fuel": fuel, **run}) if run.get("meter") else None
+    return [made] if made is not None else []

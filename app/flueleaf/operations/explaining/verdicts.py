@@ -1,0 +1,170 @@
+"""How a verdict came about: value, limit, whose limit, guard band and the chance that the truth lies beyond.
+
+Every number is that of the verdict itself; nothing is judged again here.
+"""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from flueleaf.domain.judging.assessment import Judged, SlipAssessment
+from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
+from flueleaf.domain.words import marked, said
+from flueleaf.operations.explaining.explanation import Explanation, Given, factor, unrounded
+from flueleaf.operations.facts import wording
+from flueleaf.operations.facts.record import judged_facts
+
+WINDOWED = ("o2_pct", "co2_pct")  # may have a limit at either end
+LEAST_CHANCE = 1e-12  # below it the arithmetic of the machine tells no digits
+WHOSE = {
+    "maker": marked("the maker’s limit"),
+    "table": marked("limit of the rule table"),
+    "none": marked("no limit"),
+}
+BASES = {
+    "measured": marked("as measured"),
+    "typed": marked("as the analyser printed it"),
+    "derived": marked("derived from the other gas by the fuel’s relation"),
+    "computed": marked("worked out from CO and CO2"),
+}
+METHOD = marked(
+    "Guard band: JCGM 106:2012, 8.3.2, one-sided 95 %; spread of a tolerance: JCGM 100:2008, 4.3.7; recalled."
+)
+LIMIT_CAUTION = marked(
+    "A verdict compares a reading with a limit. It does not say that the appliance is in order; the "
+    "registered engineer judges, by the maker’s instructions first."
+)
+INLET_CAUTION = marked(
+    "Too little oxygen or any carbon dioxide at the air inlet means that products of combustion may be "
+    "getting into the air. Stop there; a reading at the flue cannot make it good."
+)
+COMPARED = {
+    "over": marked("m < 0: beyond the limit"),
+    "near": marked("0 ≤ m < g: nearer to the limit than the instrument can tell"),
+    "within": marked("m ≥ g: clear of the limit by more than the guard band"),
+}
+STATUS = {
+    "read": marked("checked against the source"),
+    "common practice": marked("common practice"),
+    "recalled": marked("recalled, not checked"),
+}
+
+
+def explain_verdict(slip: SlipAssessment, judged: Judged) -> Explanation:
+    """Return how one verdict of a slip came about.
+
+    Args:
+        slip: the slip; it gives the title and the ratio's text.
+        judged: one of its verdicts.
+    """
+    told = judged_facts(judged, slip.ratio_text)
+    title = said(
+        "{quantity}, {point}, {rate}",
+        quantity=told.label,
+        point=slip.point,
+        rate=wording.RATE_NAMES[slip.rate],
+    )
+    inputs = [
+        Given(told.label, _with_unit(told.value, told.unit) or marked("no reading"), BASES[judged.basis])
+    ]
+    if told.limit:
+        limit = said("{sense} {limit}", sense=marked(told.sense), limit=_with_unit(told.limit, told.unit))
+        inputs.append(Given(WHOSE[judged.source], limit, told.source))
+    if judged.tolerance:
+        inputs.append(Given(marked("tolerance"), judged.tolerance))
+    return Explanation(
+        key=slip_key(slip, judged.quantity),
+        title=title,
+        formula=_formula(judged),
+        inputs=tuple(inputs),
+        steps=_steps(judged, told.unit),
+        result=verdict_text(judged, told.value, told.unit),
+        source=_source(judged, told.source),
+        caution=INLET_CAUTION if slip.point == "air inlet" else LIMIT_CAUTION,
+    )
+
+
+def verdict_text(judged: Judged, value: str, unit: str) -> str:
+    """Return value and word as the window shows them."""
+    shown = _with_unit(value, unit)
+    return f"{shown}: {judged.verdict}" if shown else judged.verdict
+
+
+def slip_key(slip: SlipAssessment, quantity: str) -> str:
+    """Return the key of a figure of a slip."""
+    return f"{slip.point}.{slip.rate}.{slip.attempt}.{quantity}"
+
+
+def _with_unit(text: str, unit: str) -> str:
+    return f"{text} {unit}".strip() if text else ""
+
+
+def _formula(judged: Judged) -> tuple[str, ...]:
+    if judged.limit is None:
+        return (marked("Without a limit nothing can be judged."),)
+    difference = marked("m = limit − value") if judged.sense == "at most" else marked("m = value − limit")
+    return (
+        marked("Over where the value lies beyond the limit; near where it lies closer than the guard band."),
+        difference,
+        marked("u = a / √3, guard band g = 1.645 · u; over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
+        marked("chance beyond = ½ · erfc(m / (u · √2))"),
+    )
+
+
+def _steps(judged: Judged, unit: str) -> tuple[str, ...]:
+    if judged.value is None or judged.limit is None or judged.margin is None:
+        return ()
+    first, second = (
+        (judged.limit, judged.value) if judged.sense == "at most" else (judged.value, judged.limit)
+    )
+    made = [
+        said(
+            "m = {first} − {second} = {margin}",
+            first=unrounded(first),
+            second=factor(second),
+            margin=_with_unit(unrounded(judged.margin), unit),
+        )
+    ]
+    spread = judged.standard_uncertainty
+    if spread is not None:
+        made += _spread_steps(judged, spread, unit)
+    made.append(_comparison(judged))
+    return tuple(made)
+
+
+def _spread_steps(judged: Judged, spread: float, unit: str) -> list[str]:
+    guard = float(K_ONE_SIDED) * spread
+    chance = judged.chance_beyond
+    made = []
+    if judged.quantity == "ratio" and judged.basis != "measured":
+        made.append(said("u = {u}, from the tolerances of CO and CO2", u=unrounded(spread)))
+    else:
+        half = _with_unit(unrounded(spread * sqrt(3.0)), unit)
+        made.append(said("u = {half} / √3 = {u}", half=half, u=_with_unit(unrounded(spread), unit)))
+    made.append(
+        said("g = 1.645 · {u} = {guard}", u=unrounded(spread), guard=_with_unit(unrounded(guard), unit))
+    )
+    if chance is not None:
+        made.append(
+            said(
+                "chance beyond the limit: {exact}, shown as {shown}",
+                exact=unrounded(chance) if chance > LEAST_CHANCE else f"< {unrounded(LEAST_CHANCE)}",
+                shown=wording.chance_text(chance),
+            )
+        )
+    return made
+
+
+def _comparison(judged: Judged) -> str:
+    """Return what the verdict's own comparison found."""
+    if judged.verdict == "unjudged":
+        return said("not judged: {why}", why=judged.why)
+    return COMPARED[judged.verdict]
+
+
+def _source(judged: Judged, named: str) -> str:
+    status = "" if judged.status in named else STATUS.get(judged.status, "")
+    parts = [part for part in (named, status) if part]
+    why = said("Unjudged: {why}.", why=judged.why) if judged.why else ""
+    limit = said("Limit: {source}.", source=", ".join(parts)) if parts else ""
+    return " ".join(part for part in (why, limit, METHOD) if part)
