@@ -153,7 +153,7 @@ class TypedQuoteLeaf(Leaf):
         if isinstance(found, Field):
             self._at = ""
             return found.control()
-        here = self.lines.charged.fields()[0] if self.people.address.text() else self.people.address
+        here = self.lines.charged.fields()[0] if self.people.known else self.people.address
         return here.control()
 
     def leaving(self) -> bool:

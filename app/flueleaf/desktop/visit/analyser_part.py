@@ -21,6 +21,7 @@ from flueleaf.desktop.visit.form import Form, date_text, text_of, typed_date, ty
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_words import analyser_summary
 from flueleaf.desktop.visit.typed_quantities import PERCENT
+from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Instrument
 from flueleaf.operations.intake.documents import instrument_document
@@ -38,8 +39,14 @@ class AnalyserPart(Part):
     def __init__(self, typing: Typing, prefix: str, known: Sequence[Instrument]) -> None:
         super().__init__("analyser", typing)
         self._known = known
+        self._prefix = f"{prefix}.instrument"
         self._form = Form()
-        own, today, add = f"{prefix}.instrument", typing.desk.today, self._form.add
+        self.fold = Fold(f"{prefix}.analyser", _("Change the analyser"), self._made)
+        self.fold.built.connect(self._on_built)
+        self.add_widget(self.fold)
+
+    def _made(self) -> QWidget:
+        own, today, add = self._prefix, self.typing.desk.today, self._form.add
         body = Cells()
         self._name = OfferField(f"{own}.name", "analyser", self._offers)
         self._name.picked.connect(self._on_picked)
@@ -58,9 +65,12 @@ class AnalyserPart(Part):
                     f"{own}.tolerance.{key}.rel", PERCENT, label="CO ±, of reading", width_px=NUMBER_PX
                 )
                 body.put(add(f"tolerance.{key}.rel", share, _share, _percent))
-        self.fold = Fold(f"{prefix}.analyser", "analyser", body)
-        self.add_widget(self.fold)
-        typing.ear.listen(self._form.fields)
+        return body
+
+    def _on_built(self) -> None:
+        self._form.complete()
+        self.typing.ear.listen(self._form.fields)
+        self.typing.ear.grown.emit()
 
     def fields(self) -> Sequence[QWidget]:
         """Return the button of the fold and the fields."""
@@ -68,10 +78,16 @@ class AnalyserPart(Part):
 
     def fill(self, instrument: Mapping[str, Any]) -> None:
         """Show an analyser; one with a name is folded."""
+        if self.refill(instrument):
+            self.fold.fold()
+
+    def refill(self, instrument: Mapping[str, Any]) -> bool:
+        """Show an analyser; the fields of a nameless one are opened. Returns whether it has a name."""
         self._form.fill(instrument)
         self.sum_up()
-        if instrument.get("name"):
-            self.fold.fold()
+        if not instrument.get("name"):
+            self.fold.open_up()
+        return bool(instrument.get("name"))
 
     def read(self) -> dict[str, Any]:
         """Return the analyser, {} where nothing was typed.
@@ -87,11 +103,13 @@ class AnalyserPart(Part):
 
     def locate(self, path: str) -> Field | None:
         """Return the field of a path inside the analyser."""
+        self.fold.build()
         return self._form.locate(path) or self._name
 
     def order(self) -> tuple[str, ...]:
         """Return the order in which this analyser prints, () where the book does not say."""
-        name, serial = (part.text().strip().lower() for part in self._form.fields[:2])
+        piece = self._form.read()
+        name, serial = (str(piece.get(key, "")).lower() for key in ("name", "serial"))
         for one in self._known:
             if (one.name.lower(), one.serial.lower()) == (name, serial):
                 return one.order

@@ -1,33 +1,41 @@
-"""Fields that are known already, folded into a line or two, and opened by a key."""
+"""Fields that are known already, folded into a line or two, and opened by a key; made when first shown."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 
 class Fold(QWidget):
     """Shows a summary with a button to open it, or the fields."""
 
-    def __init__(self, name: str, what: str, body: QWidget, parent: QWidget | None = None) -> None:
-        """Make it open.
+    built = Signal()  # the fields are there now
+
+    def __init__(
+        self, name: str, opening: str, make: Callable[[], QWidget], parent: QWidget | None = None
+    ) -> None:
+        """Make it folded, with no fields yet.
 
         Args:
             name: object name.
-            what: what is folded in, for the button's spoken name.
-            body: the fields.
+            opening: what the button does, spoken: "Change the plate".
+            make: makes the fields, once, when they are first wanted.
             parent: the widget it stands in.
         """
         super().__init__(parent)
         self.setObjectName(name)
-        self.body = body
+        self._make = make
+        self.body: QWidget | None = None
         self._summary = label("", wrap=True)
-        self.opener = button("Change", f"{name}.open", self.open_up)
-        self.opener.setAccessibleName(f"Change {what}")
+        self.opener = button(_("Change"), f"{name}.open", self.open_up)
+        self.opener.setAccessibleName(opening)
         self.opener.setProperty("quiet", True)
         self._line = QWidget()
         line = QHBoxLayout(self._line)
@@ -38,30 +46,41 @@ class Fold(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self._line)
-        column.addWidget(body)
-        self._line.hide()
 
     @property
     def folded(self) -> bool:
         """Whether only the summary is shown."""
-        return self.body.isHidden()
+        return self.body is None or self.body.isHidden()
 
     def set_summary(self, text: str) -> None:
         """Say what is folded in."""
         self._summary.setText(text)
 
+    def build(self) -> QWidget:
+        """Make the fields, still folded, where they are not there yet; returns what holds them."""
+        if self.body is None:
+            self.body = self._make()
+            self.body.hide()
+            column = self.layout()
+            assert column is not None
+            column.addWidget(self.body)
+            self.built.emit()
+        return self.body
+
     def fold(self) -> None:
         """Show the summary only."""
-        self.body.hide()
+        if self.body is not None:
+            self.body.hide()
         self._line.show()
 
     def open_up(self) -> None:
         """Show the fields, with the cursor in the first one."""
         was = self.folded
-        self.body.show()
-        self._line.hide()
+        body = self.build()
+        body.show()
         if was and self.opener.hasFocus():
-            self.body.focusNextPrevChild(True)
+            body.focusNextPrevChild(True)
+        self._line.hide()
 
 
 def unfold(widget: QWidget) -> None:

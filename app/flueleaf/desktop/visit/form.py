@@ -43,6 +43,10 @@ class Form:
         self._entries: list[Entry] = []
         self._rest: dict[str, Any] = {}
 
+    def complete(self) -> None:
+        """Hand over to fields added late what the form has kept for them."""
+        self.fill(self._rest)
+
     @property
     def fields(self) -> tuple[Field, ...]:
         """The fields, in order."""
@@ -62,10 +66,12 @@ class Form:
 
     def fill(self, piece: Mapping[str, Any]) -> None:
         """Show an object; what it does not hold is blank."""
-        self._rest = copy.deepcopy(dict(piece))
+        self._rest = {key: _digits(value) for key, value in piece.items()}
         for entry in self._entries:
             value = _taken(self._rest, entry.path.split("."))
-            entry.field.set_text("" if value is None else entry.to_text(value))
+            text = "" if value is None else entry.to_text(value)
+            if text != _shown(entry):  # what says so already keeps its cursor
+                entry.field.set_text(text)
 
     def read(self) -> dict[str, Any]:
         """Return the object as typed."""
@@ -82,6 +88,22 @@ class Form:
                 if fits(entry.path) is True:
                     return entry.field
         return None
+
+
+def _digits(value: Any) -> Any:
+    """Return a copy of a value with its numbers as text, as they would be typed."""
+    if isinstance(value, Mapping):
+        return {key: _digits(one) for key, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [_digits(one) for one in value]
+    return f"{value:f}" if isinstance(value, Decimal) else value
+
+
+def _shown(entry: Entry) -> str:
+    """Return how the value of a field would be filled in, which may be shorter than how it was typed."""
+    if not entry.field.text().strip():
+        return entry.field.text()
+    return entry.to_text(entry.to_value(entry.field))
 
 
 def _inside(path: str, own: str) -> bool:

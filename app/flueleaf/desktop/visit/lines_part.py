@@ -61,8 +61,8 @@ class LinesPart(Part):
 
     def fill(self, lines: Sequence[Mapping[str, Any]]) -> None:
         """Show lines."""
-        self._nets = []
         self.charged.fill([{**line, "labour": "yes"} if line.get("labour") else line for line in lines])
+        del self._nets[len(self.charged.rows) :]
 
     def read(self) -> list[dict[str, Any]]:
         """Return the lines as typed."""

@@ -10,13 +10,24 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.words import _, _n
 
 
 class Part(Section):
     """What the leaf asks of each of its sections."""
 
-    def __init__(self, title: str, typing: Typing, parent: QWidget | None = None) -> None:
+    def __init__(self, title: str, typing: Typing, *, name: str = "", parent: QWidget | None = None) -> None:
+        """Make an empty part.
+
+        Args:
+            title: its head.
+            typing: the desk and the ear.
+            name: for its object name, where the title is in another language.
+            parent: the widget it stands in.
+        """
         super().__init__(title, parent=parent)
+        if name:
+            self.setObjectName(f"section.{name}")
         self.typing = typing
 
     def fields(self) -> Sequence[QWidget]:
@@ -37,4 +48,4 @@ class Part(Section):
 
     def show_left(self, left: int) -> None:
         """Set the state word."""
-        self.set_state(f"{left} open" if left else "complete")
+        self.set_state(_n("{count} open", "{count} open", left) if left else _("complete"))

@@ -23,6 +23,7 @@ from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_words import plate_summary
 from flueleaf.desktop.visit.typed_quantities import INPUT
 from flueleaf.desktop.visit.window_field import WindowField, window_text
+from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import FLUES, Appliance
 from flueleaf.operations import tables
@@ -43,12 +44,9 @@ class PlatePart(Part):
         self._models = models
         self._prefix = f"{prefix}.appliance"
         self._form = Form()
-        body = Cells()
-        self._add_plate(body)
-        self._add_limits(body)
-        self.fold = Fold(f"{prefix}.plate", "plate and limits", body)
+        self.fold = Fold(f"{prefix}.plate", _("Change plate and limits"), self._made)
+        self.fold.built.connect(self._on_built)
         self.add_widget(self.fold)
-        typing.ear.listen(self._form.fields)
 
     def fields(self) -> Sequence[QWidget]:
         """Return the button of the fold and the fields."""
@@ -56,9 +54,16 @@ class PlatePart(Part):
 
     def fill(self, appliance: Mapping[str, Any]) -> None:
         """Show a plate; one that is complete is folded."""
-        self._show(appliance)
-        if appliance.get("kind") and appliance.get("fuel") and appliance.get("make"):
+        if self.refill(appliance):
             self.fold.fold()
+
+    def refill(self, appliance: Mapping[str, Any]) -> bool:
+        """Show a plate; one that is not complete is opened. Returns whether it is."""
+        self._show(appliance)
+        complete = all(appliance.get(key) for key in ("kind", "fuel", "make"))
+        if not complete:
+            self.fold.open_up()
+        return complete
 
     def read(self) -> dict[str, Any]:
         """Return the appliance."""
@@ -68,6 +73,7 @@ class PlatePart(Part):
         """Return the field of a path inside the appliance."""
         if path == "limits_source":
             path = "limits.limits_source"
+        self.fold.build()
         return self._form.locate(path) or self._kind
 
     def sum_up(self) -> None:
@@ -80,6 +86,17 @@ class PlatePart(Part):
             piece["limits"] = {"limits_source": source, **piece.get("limits", {})}
         self._form.fill(piece)
         self.sum_up()
+
+    def _made(self) -> QWidget:
+        body = Cells()
+        self._add_plate(body)
+        self._add_limits(body)
+        return body
+
+    def _on_built(self) -> None:
+        self._form.complete()
+        self.typing.ear.listen(self._form.fields)
+        self.typing.ear.grown.emit()
 
     def _add_plate(self, body: Cells) -> None:
         shipped, own, today = tables.shipped(), self._prefix, self.typing.desk.today

@@ -51,15 +51,16 @@ class TypedRows(QWidget):
         return [field for row in self.rows for field in row.form.fields]
 
     def fill(self, pieces: Sequence[Mapping[str, Any]]) -> None:
-        """Show a list, with an empty row at its end."""
-        for row in self.rows:
-            self._column.removeWidget(row.cells)
-            row.cells.setParent(None)  # at once, so that nobody finds it by its name any more
-            row.cells.deleteLater()
-        self.rows = []
-        for piece in pieces:
-            self.grow().form.fill(piece)
-        self.grow()
+        """Show a list, with an empty row at its end; rows there are already are filled anew."""
+        while len(self.rows) > len(pieces) + 1:
+            cells = self.rows.pop().cells
+            self._column.removeWidget(cells)
+            cells.setParent(None)  # at once, so that nobody finds it by its name any more
+            cells.deleteLater()
+        while len(self.rows) < len(pieces) + 1:
+            self.grow()
+        for row, piece in zip(self.rows, (*pieces, {}), strict=True):
+            row.form.fill(piece)
 
     def read(self) -> list[dict[str, Any]]:
         """Return the rows that are not blank."""

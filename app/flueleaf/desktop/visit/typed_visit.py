@@ -184,7 +184,7 @@ class TypedVisitLeaf(Leaf):
         if isinstance(found, Field):
             self._at = ""
             return found.control()
-        if not self.pieces.people.address.text():
+        if not self.pieces.people.known:
             return self.pieces.people.address.control()
         return self.pieces.arrival.purpose.control()
 
