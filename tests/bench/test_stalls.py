@@ -1,0 +1,164 @@
+"""The scripted evening, with a watchdog beside it: nothing holds the window after the first use of a leaf."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import statistics
+import timeit
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from PySide6.QtCore import QDeadlineTimer, QSettings, Qt, QThread
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from tests.desktop.visit.typist import Typist, type_evening
+from tests.desktop.watchdog import Stall, Watchdog
+
+from flueleaf.desktop.ask import Answers
+from flueleaf.desktop.change_hub import ChangeHub
+from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.theme import ThemeKeeper
+from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
+from flueleaf.desktop.window import MainWindow
+from flueleaf.domain.records.business import Business
+from flueleaf.operations import book as books
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.paths import DEMO_DB
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+TODAY = dt.date(2026, 11, 20)
+CTRL = Qt.KeyboardModifier.ControlModifier
+LONGEST_STALL_MS = 50.0  # issue "The desk", measures
+# On the machine the limit was set for, adding up a million numbers takes about this long; a slower machine
+# is allowed as much more as it needs longer for the sum.
+USUAL_SUM_MS = 10.0
+EVENINGS = 2  # what holds the window does so in each of them; what another program took, in one at most
+LONGEST_WAIT_MS, SETTLING_MS = 60_000, 1500
+
+
+class WatchedTypist(Typist):
+    """Types as ever; each key and each pass of the loop is a turn of the watchdog."""
+
+    def __init__(self, window: MainWindow, dog: Watchdog) -> None:
+        super().__init__(window)
+        self.dog = dog
+
+    def _at(self) -> str:
+        focused = QApplication.focusWidget()
+        return focused.objectName() if focused is not None else "nothing"
+
+    def passes(self, after: str) -> None:
+        with self.dog.turn(f"loop after {after}"):
+            QTest.qWait(0)
+
+    def wait_for(self, done: Callable[[], bool], after: str, *, for_ms: int = LONGEST_WAIT_MS) -> None:
+        """Let the loop turn until something is done; between two passes other threads have the word."""
+        until = QDeadlineTimer(for_ms)
+        while not done() and not until.hasExpired():
+            self.passes(after)
+            QThread.msleep(1)
+
+    def press(self, key: Qt.Key, modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+        self.presses += 1
+        what = f"{key.name} at {self._at()}"
+        target = QApplication.activePopupWidget() or self.focus
+        with self.dog.turn(what):
+            QTest.keyClick(target, key, modifiers)
+        self.passes(what)
+
+    def write(self, text: str) -> None:
+        self.typed += len(text)
+        for letter in text:
+            what = f"{letter!r} at {self._at()}"
+            target = QApplication.activePopupWidget() or self.focus
+            with self.dog.turn(what):
+                QTest.keyClicks(target, letter)
+            self.passes(what)
+
+    def answer(self, letter: str) -> None:
+        self.presses += 1
+        what = f"answer {letter!r} at {self._at()}"
+        with self.dog.turn(what):
+            QTest.keyClicks(self.focus, letter)
+        self.passes(what)
+
+
+def an_evening(folder: Path, keeper: ThemeKeeper, qtbot: QtBot, dog: Watchdog) -> None:
+    """Type the worked evening into a window on an empty book, sign it and look at both papers."""
+    folder.mkdir()
+    document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
+    issued_at = dt.datetime.fromisoformat(document["issued_at"])
+    with books.writing_book(_bare(folder)) as book:
+        desk = Desk(book, ChangeHub(), lambda: TODAY, Answers(), now=lambda: issued_at)
+        window = MainWindow(desk, keeper, QSettings(str(folder / "window.ini"), QSettings.Format.IniFormat))
+        qtbot.addWidget(window)
+        with qtbot.waitActive(window):
+            window.show()
+            window.activateWindow()
+        typist = WatchedTypist(window, dog)
+        typist.press(Qt.Key.Key_N, CTRL)
+        type_evening(typist, document)
+        typist.choose("sign_off.customer", "s")
+        typist.press(Qt.Key.Key_Return, CTRL)
+        typist.wait_for(lambda: isinstance(window.leaf, SignedVisitLeaf), "signing")
+        assert isinstance(window.leaf, SignedVisitLeaf), window.notice
+        typist.enter()
+        typist.press(Qt.Key.Key_BracketLeft, CTRL)
+        typist.press(Qt.Key.Key_Down)
+        typist.enter()
+        typist.wait_for(lambda: False, "the second paper", for_ms=SETTLING_MS)
+        window.close()
+
+
+def _bare(folder: Path) -> Path:
+    path = folder / "bare.book"
+    book = books.create(path)
+    books.save_business(book, Business(name="Jory Quillfeather", vat="standard", vat_number="GB999999973"))
+    book.close()
+    return path
+
+
+def sum_ms() -> float:
+    """Return how long this machine needs for adding up a million numbers, the floor of the comparison."""
+    return statistics.median(timeit.repeat(lambda: sum(range(1_000_000)), number=1, repeat=15)) * 1e3
+
+
+@pytest.mark.bench
+def test_a_slot_that_holds_the_window_is_named() -> None:
+    dog = Watchdog(0.0)
+    with dog.turn("a slow key"):
+        timeit.repeat(lambda: sum(range(1_000_000)), number=1, repeat=10)
+    assert dog.turns == 1
+    assert "a slow key" in str(dog.stalls[0])
+    assert "test_stalls.<lambda>" in str(dog.stalls[0])
+
+
+@pytest.mark.bench
+def test_nothing_holds_the_window_during_the_evening(
+    qapp: QApplication, qtbot: QtBot, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    keeper = ThemeKeeper(qapp, dark=False)
+    allowed_ms = LONGEST_STALL_MS * max(sum_ms() / USUAL_SUM_MS, 1.0)
+    dogs = [Watchdog(LONGEST_STALL_MS) for _ in range(1 + EVENINGS)]
+    for n, dog in enumerate(dogs):
+        an_evening(tmp_path / str(n), keeper, qtbot, dog)
+    watched = [dog.worst() for dog in dogs[1:]]  # the first evening only warms
+    again = {what for what in watched[0] if all(what in other for other in watched)}
+    held = sorted((min((w[what] for w in watched), key=_length) for what in again), key=_length, reverse=True)
+    with capsys.disabled():
+        print(f"\n{dogs[-1].turns} turns, up to {dogs[-1].longest_ms:.0f} ms; allowed: {allowed_ms:.0f} ms")
+        print("\n".join(str(stall) for stall in held))
+    assert [str(stall) for stall in held if stall.ms > allowed_ms] == []
+
+
+def _length(stall: Stall) -> float:
+    return stall.ms
