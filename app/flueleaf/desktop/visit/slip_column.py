@@ -107,6 +107,20 @@ class SlipColumn:
         texts = {key: one.text() for key, one in self.fields.items() if one.text().strip()}
         return Typed(self.spot, texts, self.typed.confirmed, self.typed.rest, self.reason.text())
 
+    def refill(self, typed: Typed) -> bool:
+        """Show another state of the same slip; returns False where it has no fields for it."""
+        if typed.spot != self.spot or not set(typed.texts) <= set(self.fields):
+            return False
+        self.typed = typed
+        for key, made in self.fields.items():
+            if made.text() != typed.texts.get(key, ""):
+                made.set_text(typed.texts.get(key, ""))
+        self.reason.set_text(typed.reason)
+        self.wants_reason = self.wants_reason or bool(typed.reason)
+        for one in (self.reason_words, self.reason):
+            one.setVisible(self.wants_reason)
+        return True
+
     def ask_reason(self) -> TextField:
         """Show the line for the reason why this slip could not be measured; returns it."""
         self.wants_reason = True

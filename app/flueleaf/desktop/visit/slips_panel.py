@@ -65,8 +65,10 @@ class SlipsPanel(QWidget):
             for spot in sorted({first, *(s for s in found if _same(s, first))}, key=lambda s: s.attempt)
             if spot in found or spot in spots
         ]
-        self._keys = _keys(order, slips)
-        self._make([found.get(spot, Typed(spot)) for spot in ordered])
+        keys, typed = _keys(order, slips), [found.get(spot, Typed(spot)) for spot in ordered]
+        if keys != self._keys or not self._refilled(typed):
+            self._keys = keys
+            self._make(typed)
 
     def add(self, spot: Spot) -> SlipColumn:
         """Add an empty slip, after those of its point and rate."""
@@ -129,6 +131,12 @@ class SlipsPanel(QWidget):
             self._stacked = stacked
             # Not from within the layout that is resizing it: what comes into view resizes its neighbours.
             QTimer.singleShot(0, self, self._place)
+
+    def _refilled(self, slips: Sequence[Typed]) -> bool:
+        """Show slips in the columns there are; returns False where they do not fit."""
+        return len(slips) == len(self.columns) and all(
+            column.refill(slip) for column, slip in zip(self.columns, slips, strict=True)
+        )
 
     def _make(self, slips: Sequence[Typed]) -> None:
         self._body.hide()

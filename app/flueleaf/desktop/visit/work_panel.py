@@ -80,6 +80,19 @@ class WorkPanel(QWidget):
         self.analyser.fill(work.get("instrument", {}))
         self._build()
 
+    def refill(self, work: Mapping[str, Any], purpose: Purpose) -> None:
+        """Show another state of the work in the fields there are, as far as its kind is the same."""
+        self._work, self._purpose = copy.deepcopy(dict(work)), purpose
+        self.plate.refill(work.get("appliance", {}))
+        self.analyser.refill(work.get("instrument", {}))
+        before = self.stages
+        self._build()
+        if self.stages is before:
+            for part in self.stages:
+                part.fill(self._work)
+            self._set_order()
+            self.sum_up()
+
     def set_purpose(self, purpose: Purpose) -> None:
         """Show the stages of another purpose; what was typed stays."""
         if purpose != self._purpose:
@@ -108,7 +121,7 @@ class WorkPanel(QWidget):
         if head.startswith("checks["):
             return self._check(int(head.removeprefix("checks[").rstrip("]")), rest)
         found = (part.locate(path) for part in self.stages)
-        return next((field for field in found if field is not None), self.plate.locate("kind"))
+        return next((field for field in found if field is not None), None) or self.plate.locate("kind")
 
     def sum_up(self) -> None:
         """Bring title and folded lines up to date."""
