@@ -72,3 +72,41 @@ def test_typing_back_to_how_it_was_leaves_no_draft(window: MainWindow) -> None:
     form(window).leaving()
     rows = window.desk.book.con.execute("SELECT count(*) FROM draft").fetchone()
     assert rows[0] == 0
+
+
+def test_the_cursor_is_where_it_was(window: MainWindow) -> None:
+    typist = type_telephone(window)
+    for _ in range(3):
+        typist.press(Qt.Key.Key_Left)
+    typist.press(Qt.Key.Key_T, CTRL)
+    window.go(CUSTOMER)
+    QTest.qWait(0)
+    typist.write("1")
+    assert form(window).fields["telephone"].text() == "07700 1900"
+
+
+def test_undo_and_redo_go_over_the_fields(window: MainWindow) -> None:
+    typist = type_telephone(window)
+    leaf = form(window)
+    mail, before = leaf.fields["email"].text(), "07700 900"
+    typist.reach("email")
+    typist.write("ines@dunnaker.example")
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert (leaf.fields["email"].text(), leaf.fields["telephone"].text()) == (mail, before)
+    assert leaf.fields["email"].control().hasFocus()
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert leaf.fields["telephone"].text() != before
+    assert leaf.fields["telephone"].control().hasFocus()
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert "nothing to take back" in window.notice
+    for _ in range(2):
+        typist.press(Qt.Key.Key_Y, CTRL)
+    assert (leaf.fields["email"].text(), leaf.fields["telephone"].text()) == ("ines@dunnaker.example", before)
+
+
+def test_what_was_undone_is_no_draft(window: MainWindow) -> None:
+    typist = type_telephone(window)
+    typist.press(Qt.Key.Key_Z, CTRL)
+    form(window).leaving()
+    rows = window.desk.book.con.execute("SELECT count(*) FROM draft WHERE kind = 'form'").fetchone()
+    assert rows[0] == 0

@@ -12,30 +12,41 @@ from typing import Any
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.change_hub import Changed
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.field import Field, shortened
+from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.half_form import TAKEN_UP, HalfForm
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.undoing import Undoing
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Fault, Refused, UserProblem
 
 Document = Mapping[str, Any]
 Keep = Callable[[dict[str, Any]], Changed]
+KEEP = _("Keep")
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """The fields of one section; ``caution`` says what to take care of."""
+    """The fields of one section.
+
+    Attributes:
+        title: its head, as shown.
+        caution: what it is for and what to take care of.
+        name: its object name, where the title is translated.
+    """
 
     title: str
     fields: Sequence[Field]
     caution: str = ""
+    name: str = ""
 
 
 class FormLeaf(Leaf):
@@ -49,7 +60,7 @@ class FormLeaf(Leaf):
         heading: tuple[str, str],
         groups: Sequence[Group],
         keep: Keep,
-        action: str = "Keep",
+        action: str = KEEP,
     ) -> None:
         """Make the form with empty fields.
 
@@ -70,25 +81,37 @@ class FormLeaf(Leaf):
         self.set_heading(*heading)
         for group in groups:
             section = self.add_section(Section(group.title))
+            section.setObjectName(f"section.{(group.name or group.title).replace(' ', '_')}")
             section.set_caution(group.caution)
             for field in group.fields:
                 self.fields[field.objectName()] = section.add_row(field)
         self.add_more()
         end = self.add_section(Section(action.lower()))
-        end.add_buttons(
-            button(action, "form.keep", self.keep_all, primary=True),
-            button("Leave without keeping", "form.leave", self.leave),
-        )
+        end.setObjectName("section.keep")
+        end.add_buttons(*self.end_buttons())
         self._half = HalfForm(desk, place, self.fields, self)
         self._half.keeper.kept.connect(self.kept)
         self._half.keeper.failed.connect(self.said)
         self._shown_before = False
+        self.undoing = Undoing(self.state, self._go_to, self)
+
+    @property
+    def action(self) -> str:
+        """What the button at the end says it does."""
+        return self._action
 
     def commands(self) -> tuple[Command, ...]:
         """Keeping, and going without."""
         return (
             Command(self._action, ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
-            Command("Leave without keeping", ("Ctrl+W",), self.leave),
+            Command(_("Leave without keeping"), ("Ctrl+W",), self.leave),
+        )
+
+    def end_buttons(self) -> tuple[QPushButton, ...]:
+        """Return the buttons that stand at the end of the form."""
+        return (
+            button(self._action, "form.keep", self.keep_all, primary=True),
+            button(_("Leave without keeping"), "form.leave", self.leave),
         )
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -98,9 +121,12 @@ class FormLeaf(Leaf):
             self._shown_before = True
             if self._half.take_up():
                 QTimer.singleShot(0, self, lambda: self.said.emit(TAKEN_UP))
+                QTimer.singleShot(0, self, self._take_up_cursor)
+            self._begin_undoing()
 
     def leaving(self) -> bool:
-        """Hold on to what is half typed."""
+        """Hold on to what is half typed, and where."""
+        self._half.note_spot()
         return self._half.keeper.keep()
 
     def put_aside(self) -> None:
@@ -117,8 +143,26 @@ class FormLeaf(Leaf):
         """Add sections that are no fields, before the end of the form."""
 
     def first_focus(self) -> QWidget | None:
-        """Begin at the first field."""
+        """Begin at the first field, or where the form was left half typed."""
+        if spot := self._half.spot().field:
+            return self.fields[spot].control()
         return next((field.control() for field in self.fields.values()), None)
+
+    def state(self) -> Any:
+        """Return everything that can be typed or chosen, for undoing."""
+        return self._half.texts()
+
+    def show_state(self, state: Any) -> None:
+        """Show again what ``state`` returned."""
+        for name, text in state.items():
+            if self.fields[name].text() != text:
+                self.fields[name].set_text(text)
+        self._half.keeper.touch()
+
+    def note_change(self, field: str = "") -> None:
+        """Take note of a change that was made in a field, or beside the fields."""
+        if self.undoing is not None:
+            self.undoing.note(field)
 
     def fill_in(self, document: Document) -> None:
         """Fill the fields from a document of the same shape; what no field asks for is kept as it is."""
@@ -155,14 +199,49 @@ class FormLeaf(Leaf):
             if field is None:
                 self.said.emit(str(fault))
                 continue
-            text = f"“{fault.value[:40]}” cannot be used" if not fault.missing else "This is needed"
-            field.set_fault(f"{text}. Type {fault.accepted}.")
+            accepted = _(fault.accepted)
+            if fault.missing:
+                text = _("This is needed. Type {accepted}.", accepted=accepted)
+            else:
+                value = shortened(fault.value)
+                text = _("“{value}” cannot be used. Type {accepted}.", value=value, accepted=accepted)
+            field.set_fault(text)
             shown.append(field)
         if shown:
             first = next(field for field in self.fields.values() if field in shown)
             first.control().setFocus(Qt.FocusReason.OtherFocusReason)
-            count = "One field needs" if len(shown) == 1 else f"{len(shown)} fields need"
-            self.said.emit(f"{count} another look; nothing was kept yet.")
+            self.said.emit(
+                _n(
+                    "One field needs another look: {field}. The form is not kept yet.",
+                    "{count} fields need another look, first {field}. The form is not kept yet.",
+                    len(shown),
+                    field=first.label,
+                )
+            )
+
+    def _begin_undoing(self) -> None:
+        assert self.undoing is not None
+        for name, field in self.fields.items():
+            field.edited.connect(lambda _text="", name=name: self.note_change(name))
+            field.left.connect(self.undoing.part)
+        self.undoing.begin()
+
+    def _go_to(self, state: Any, name: str) -> None:
+        """Show a state of undoing, with the cursor where the change was made."""
+        self.show_state(state)
+        if (field := self.fields.get(name)) is not None:
+            field.control().setFocus(Qt.FocusReason.OtherFocusReason)
+            if isinstance(field, LineField):
+                field.edit.end(False)
+                field.read_back()
+
+    def _take_up_cursor(self) -> None:
+        """Set the cursor between the letters where it was; the focus is there already."""
+        spot = self._half.spot()
+        field = self.fields.get(spot.field)
+        if isinstance(field, LineField) and field.edit.hasFocus():
+            field.edit.deselect()
+            field.edit.setCursorPosition(spot.position)
 
     def _field_of(self, where: str) -> Field | None:
         path = where.replace("[", ".").replace("]", "")

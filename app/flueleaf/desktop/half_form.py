@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
 
 from PySide6.QtCore import QObject
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
+from flueleaf.desktop.words import _
 from flueleaf.operations import kept
 
 KIND = "form"
-TAKEN_UP = "What you typed here last time is back; it is not kept yet."
+TAKEN_UP = _("What you typed here last time is back; it is not kept yet.")
+
+
+class Spot(NamedTuple):
+    """Where the cursor stands: in which field, behind how many of its characters."""
+
+    field: str
+    position: int = 0
 
 
 class HalfForm(QObject):
@@ -25,18 +35,26 @@ class HalfForm(QObject):
         self._key = f"{place.leaf} {place.key} {place.within}"
         self._fields = fields
         self._opened: dict[str, str] = {}
+        self._spot = Spot("")
         self.keeper = DraftKeeper(self._write, self)
 
     def take_up(self) -> bool:
         """Note how the form was opened, and put back what was typed before; returns whether there was any."""
-        self._opened = self._texts()
+        self._opened = self.texts()
         typed = kept.load(self._book, KIND, self._key)
         for name, text in (typed or {}).items():
             if name in self._fields:
                 self._fields[name].set_text(str(text))
-        for field in self._fields.values():
-            field.edited.connect(self._on_edited)
+        if typed is not None:
+            self._spot = _read_spot(kept.beside(self._book, KIND, self._key, kept.AT))
+        for name, field in self._fields.items():
+            field.edited.connect(self._noter(name))
+            field.left.connect(self._noter(name, changed=False))
         return typed is not None
+
+    def spot(self) -> Spot:
+        """Return where the cursor was when the form was left half typed; its field is "" where it was not."""
+        return self._spot if self._spot.field in self._fields else Spot("")
 
     def drop(self) -> None:
         """Forget what was typed: the form was kept, or left without keeping."""
@@ -44,15 +62,38 @@ class HalfForm(QObject):
         if kept.load(self._book, KIND, self._key) is not None:
             kept.discard(self._book, KIND, self._key)
 
-    def _texts(self) -> dict[str, str]:
+    def texts(self) -> dict[str, str]:
+        """Return what the fields hold, by name."""
         return {name: field.text() for name, field in self._fields.items()}
 
+    def note_spot(self) -> None:
+        """Note where the cursor stands now, if it stands in a field."""
+        for name, field in self._fields.items():
+            if field.control().hasFocus():
+                self._spot = _spot_in(name, field)
+
     def _write(self) -> None:
-        texts = self._texts()
+        self.note_spot()
+        texts = self.texts()
         if texts == self._opened:
             kept.discard(self._book, KIND, self._key)
         else:
-            kept.keep(self._book, KIND, self._key, texts)
+            at = {kept.AT: f"{self._spot.field} {self._spot.position}"} if self._spot.field else {}
+            kept.keep(self._book, KIND, self._key, texts, at)
 
-    def _on_edited(self, _text: str) -> None:
-        self.keeper.touch()
+    def _noter(self, name: str, *, changed: bool = True) -> Callable[..., None]:
+        def note(_text: str = "") -> None:
+            self._spot = _spot_in(name, self._fields[name])
+            if changed:
+                self.keeper.touch()
+
+        return note
+
+
+def _spot_in(name: str, field: Field) -> Spot:
+    return Spot(name, field.edit.cursorPosition() if isinstance(field, LineField) else 0)
+
+
+def _read_spot(text: str) -> Spot:
+    name, _blank, position = text.rpartition(" ")
+    return Spot(name, int(position)) if name and position.isdecimal() else Spot("")
