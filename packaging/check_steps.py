@@ -44,6 +44,9 @@ def steps(*, quick: bool) -> list[Step]:
         Step("types", "Types (mypy --strict)", lambda: _succeeds(str(PYTHON), "-m", "mypy")),
         Step("contracts", "Import contracts", lambda: _succeeds(str(BIN / "lint-imports"), "--no-logo")),
         Step("length", "Module length", _modules_are_short),
+        Step(
+            "words", "Message catalogues", lambda: _succeeds(str(PYTHON), "packaging/catalogue.py", "--check")
+        ),
         Step("tests", "Tests", lambda: _pytest("-n", "auto", "-m", marks)),
     ]
     return found if quick else [*found, Step("pdfa", "PDF/A-3b (veraPDF)", _papers_are_pdfa)]

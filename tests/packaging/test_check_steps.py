@@ -38,7 +38,7 @@ def test_what_could_not_run_is_said_and_counts_neither_way(capsys: pytest.Captur
 
 def test_quick_leaves_out_only_verapdf() -> None:
     names = [step.name for step in check_steps.steps(quick=False)]
-    assert names == ["format", "lint", "types", "contracts", "length", "tests", "pdfa"]
+    assert names == ["format", "lint", "types", "contracts", "length", "words", "tests", "pdfa"]
     assert [step.name for step in check_steps.steps(quick=True)] == names[:-1]
 
 
