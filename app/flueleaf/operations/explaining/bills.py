@@ -35,7 +35,7 @@ def explain_sum(lines: Sequence[Line], tally: Tally) -> list[Explanation]:
 
 
 def _total(lines: Sequence[Line], tally: Tally) -> Explanation:
-    steps = [said("net = {parts}", parts=_added(tally.line_nets, tally.net))]
+    steps: list[str] = [said("net = {parts}", parts=_added(tally.line_nets, tally.net))]
     if tally.vat:
         steps.append(said("VAT = {parts}", parts=_added([row.vat for row in tally.vat], tally.vat_total)))
     steps.append(
@@ -64,7 +64,7 @@ def _total(lines: Sequence[Line], tally: Tally) -> Explanation:
 def _vat(lines: Sequence[Line], tally: Tally, row: VatRow) -> Explanation:
     stated = row.vat + row.reverse_charge_vat
     exact = row.net.pounds * row.pct.as_integer_ratio()[0] / row.pct.as_integer_ratio()[1] / 100
-    steps = [
+    steps: list[str] = [
         said(
             "{net} · {pct} / 100 = {exact}", net=row.net.plain(), pct=number(row.pct), exact=unrounded(exact)
         ),
@@ -92,7 +92,7 @@ def _vat(lines: Sequence[Line], tally: Tally, row: VatRow) -> Explanation:
 
 
 def _line(place: int, line: Line, net: Money) -> Explanation:
-    formula = [
+    formula: list[str] = [
         marked("Quantity times price, less discounts, plus a surcharge."),
         marked("net = quantity · price"),
     ]

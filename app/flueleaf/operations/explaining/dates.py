@@ -21,7 +21,7 @@ LATE_CAUTION = marked(
 def explain_due(row: DueRow) -> Explanation:
     """Return how a due date came about: its rule, and the day it was counted from."""
     rule = due_rules().get(row.rule)
-    formula = [
+    formula: list[str] = [
         marked("The day the rule counts from, plus its interval; a month too short ends on its last day.")
     ]
     source = ""

@@ -143,7 +143,7 @@ def _flow_steps(given: GasRateInput, rate: GasRate) -> list[str]:
     run, cv = given.run, f"{given.calorific_value_mj_m3:f}"
     volume = f"{run.volume:f}" if run.unit == "m3" else f"{run.volume:f} · {M3_PER_FT3:f}"
     flow = unrounded(rate.metered_m3_per_h)
-    made = [
+    made: list[str] = [
         said("flow = {volume} · 3600 / {s} = {flow} m³/h", volume=volume, s=f"{run.seconds:f}", flow=flow),
     ]
     if rate.corrected:
@@ -170,7 +170,7 @@ def _plate_steps(given: GasRateInput, rate: GasRate) -> list[str]:
     if given.plate is None or rate.deviation_pct is None:
         return []
     measured = rate.input_net_kw if given.plate.basis == "net" else rate.input_gross_kw
-    made = [
+    made: list[str] = [
         said(
             "deviation = 100 · ({measured} / {plate} − 1) = {deviation} %",
             measured=unrounded(measured),

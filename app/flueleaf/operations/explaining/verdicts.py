@@ -117,7 +117,7 @@ def _steps(judged: Judged, unit: str) -> tuple[str, ...]:
     first, second = (
         (judged.limit, judged.value) if judged.sense == "at most" else (judged.value, judged.limit)
     )
-    made = [
+    made: list[str] = [
         said(
             "m = {first} − {second} = {margin}",
             first=unrounded(first),
@@ -135,7 +135,7 @@ def _steps(judged: Judged, unit: str) -> tuple[str, ...]:
 def _spread_steps(judged: Judged, spread: float, unit: str) -> list[str]:
     guard = float(K_ONE_SIDED) * spread
     chance = judged.chance_beyond
-    made = []
+    made: list[str] = []
     if judged.quantity == "ratio" and judged.basis != "measured":
         made.append(said("u = {u}, from the tolerances of CO and CO2", u=unrounded(spread)))
     else:
