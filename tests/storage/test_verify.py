@@ -117,6 +117,15 @@ TAMPERED = {
     "counter back": ("UPDATE counter SET last = 3 WHERE series = 'R'", {("counter-wrong", R4)}),
     "counter ahead": ("UPDATE counter SET last = 5 WHERE series = 'R'", {("newest-missing", "R-2026-0005")}),
     "no counter": ("DELETE FROM counter WHERE series = 'I'", {("counter-wrong", I1)}),
+    "start put behind a paper": (
+        "INSERT INTO series_start (series, year, first) VALUES ('R', 2026, 3)",
+        {("start-wrong", "R-2026-0001"), ("start-wrong", R2)},
+    ),
+    "start put before the papers": (
+        "DELETE FROM paper_body WHERE paper_id = 5; DELETE FROM sealed_paper WHERE id = 5;"
+        " INSERT INTO series_start (series, year, first) VALUES ('I', 2026, 2)",
+        {("counter-wrong", "I-2026-0002")},
+    ),
     "papers swapped": (
         "UPDATE sealed_paper SET id = 99 WHERE id = 2; UPDATE sealed_paper SET id = 2 WHERE id = 3;"
         " UPDATE sealed_paper SET id = 3 WHERE id = 99;"
@@ -189,8 +198,10 @@ def test_facts_that_are_no_object_are_taken_as_they_are(book: Book) -> None:
 GUARDS = [
     "sealed_paper_is_not_changed", "sealed_paper_is_not_removed", "sealed_paper_is_not_replaced",
     "sealed_paper_takes_the_newest_number", "sealed_paper_follows_the_chain", "paper_body_is_not_changed",
-    "paper_body_is_not_removed", "paper_body_is_not_replaced", "counter_starts_at_one",
-    "counter_goes_up_by_one", "counter_stays", "judged_is_frozen",
+    "paper_body_is_not_removed", "paper_body_is_not_replaced", "counter_starts_at_its_first",
+    "counter_goes_up_by_one", "counter_stays", "judged_is_frozen", "series_start_is_set_before_use",
+    "series_start_is_changed_before_use", "series_start_stays", "series_letters_belong_to_one",
+    "series_letters_are_not_changed", "series_letters_are_not_removed",
 ]  # fmt: skip
 
 

@@ -14,13 +14,18 @@ from flueleaf.domain.records.register import Customer, Premises
 from flueleaf.papers import canonical
 from flueleaf.papers import facts as paper
 from flueleaf.papers.registry import all_kinds
-from flueleaf.storage import papers
+from flueleaf.storage import numbering, papers
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-# Records of every kind share one series, so that a premises' folder reads in one order.
-SERIES = {"commissioning record": "R", "service record": "R", "quote": "Q", "invoice": "I"}
+# The numbering series of each kind; records share one, so that a premises' folder reads in one order.
+SERIES = {
+    "commissioning record": "records",
+    "service record": "records",
+    "quote": "quotes",
+    "invoice": "invoices",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +79,8 @@ def issue(
     """
     if faults := issuer_faults(subject.business):
         raise Refused(faults)
-    number = papers.next_number(tx, SERIES[kind], issued_at.year)
+    letters = numbering.letters_of(tx.conn, SERIES[kind])
+    number = papers.next_number(tx, letters, issued_at.year)
     head = paper.Head(
         number=number,
         kind=kind,

@@ -10,7 +10,18 @@ import sqlite3
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from flueleaf.storage.schema import business, finder, money, papers, register, schedule, statements, visits
+from flueleaf.storage.schema import (
+    attachments,
+    business,
+    finder,
+    money,
+    numbering,
+    papers,
+    register,
+    schedule,
+    statements,
+    visits,
+)
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -29,7 +40,14 @@ def version_1(db: Database) -> None:
             db.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (version_1,)
+def version_2(db: Database) -> None:
+    """Give each numbering series letters and a start of its own; make room for photographs."""
+    for group in (numbering, attachments):
+        for statement in statements(group.SQL):
+            db.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (version_1, version_2)
 
 
 def applied(con: sqlite3.Connection) -> tuple[str, ...]:

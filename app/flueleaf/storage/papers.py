@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from flueleaf.domain.records import sealing
+from flueleaf.storage import numbering
 from flueleaf.storage.rows import insert
 
 if TYPE_CHECKING:
@@ -69,7 +70,8 @@ def next_number(tx: Database, series: str, year: int) -> str:
         "UPDATE counter SET last = last + 1 WHERE series = ? AND year = ?", (series, year)
     ).rowcount
     if not taken:
-        tx.execute("INSERT INTO counter (series, year, last) VALUES (?, ?, 1)", (series, year))
+        first = numbering.first_of(tx.conn, series, year)
+        tx.execute("INSERT INTO counter (series, year, last) VALUES (?, ?, ?)", (series, year, first))
     row = tx.execute("SELECT last FROM counter WHERE series = ? AND year = ?", (series, year)).fetchone()
     return paper_number(series, year, row["last"])
 

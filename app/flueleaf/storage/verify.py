@@ -13,7 +13,9 @@ Codes of faults:
 * ``number-wrong``: a number does not spell its series, year and ordinal
 * ``number-missing``: a number inside a series was never sealed, or its paper is gone
 * ``newest-missing``: the counter of a series has given numbers beyond its newest paper
-* ``counter-wrong``: the counter of a series is missing or behind its newest paper
+* ``counter-wrong``: the counter of a series is missing, behind its newest paper or before its first number
+* ``photo-damaged``: a photograph is not the one that was added
+* ``start-wrong``: a paper has a number before the one its series starts with
 
 What an unkeyed chain cannot show: a chain recomputed whole, together with its counters. Only the fingerprints
 on papers already handed out contradict it.
@@ -30,7 +32,7 @@ from typing import Any
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage.papers import paper_number
-from flueleaf.storage.schema import business, papers, statements, visits
+from flueleaf.storage.schema import business, numbering, papers, statements, visits
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,7 @@ def verify(con: sqlite3.Connection) -> list[VerifyFault]:
         The faults found; none for a whole book.
     """
     checks: tuple[Callable[[sqlite3.Connection], Iterator[VerifyFault]], ...] = (
-        _file, _references, _guards, _bodies, _chain, _numbers,
+        _file, _references, _guards, _bodies, _chain, _numbers, _photographs,
     )  # fmt: skip
     faults: list[VerifyFault] = []
     for check in checks:
@@ -76,12 +78,21 @@ def _guards(con: sqlite3.Connection) -> Iterator[VerifyFault]:
     found = {
         row["name"]: row["sql"] for row in con.execute("SELECT * FROM sqlite_schema WHERE type = 'trigger'")
     }
-    for group in (business, papers, visits):
+    for name, sql in _guards_there_should_be().items():
+        if found.get(name) != sql:
+            yield VerifyFault("guard-missing", "", f"The guard “{name}” is gone or was changed.")
+
+
+def _guards_there_should_be() -> dict[str, str]:
+    guards: dict[str, str] = {}
+    for group in (business, papers, visits, numbering):  # in the order the steps made and dropped them
         for statement in statements(group.SQL):
-            words = statement.split()
-            if words[1] == "TRIGGER" and found.get(words[2]) != statement.rstrip(";"):
-                text = f"The guard “{words[2]}” is gone or was changed."
-                yield VerifyFault("guard-missing", "", text)
+            what, kind, name, *_ = statement.rstrip(";").split()
+            if (what, kind) == ("CREATE", "TRIGGER"):
+                guards[name] = statement.rstrip(";")
+            elif (what, kind) == ("DROP", "TRIGGER"):
+                del guards[name]
+    return guards
 
 
 def _bodies(con: sqlite3.Connection) -> Iterator[VerifyFault]:
@@ -102,6 +113,14 @@ def _bodies(con: sqlite3.Connection) -> Iterator[VerifyFault]:
             yield from _beside_facts(row)
         if sealing.sha256_of_bytes(row["pdf"]) != row["pdf_sha256"]:
             yield VerifyFault("pdf-changed", number, f"The PDF of {number} is not the one that was sealed.")
+
+
+def _photographs(con: sqlite3.Connection) -> Iterator[VerifyFault]:
+    for row in con.execute("SELECT rowid, sha256 FROM attachment_body"):  # one picture in memory at a time
+        found = con.execute("SELECT bytes FROM attachment_body WHERE rowid = ?", (row["rowid"],)).fetchone()
+        if sealing.sha256_of_bytes(found["bytes"]) != row["sha256"]:
+            text = f"The photograph {row['sha256'][:12]}… is not the one that was added."
+            yield VerifyFault("photo-damaged", "", text)
 
 
 def _beside_facts(row: sqlite3.Row) -> Iterator[VerifyFault]:
@@ -144,6 +163,7 @@ def _chain(con: sqlite3.Connection) -> Iterator[VerifyFault]:
 
 def _numbers(con: sqlite3.Connection) -> Iterator[VerifyFault]:
     counters = {(row["series"], row["year"]): row["last"] for row in con.execute("SELECT * FROM counter")}
+    firsts = {(row["series"], row["year"]): row["first"] for row in con.execute("SELECT * FROM series_start")}
     sealed: dict[tuple[str, int], set[int]] = defaultdict(set)
     for row in con.execute("SELECT number, series, year, ordinal FROM sealed_paper"):
         sealed[row["series"], row["year"]].add(row["ordinal"])
@@ -152,12 +172,18 @@ def _numbers(con: sqlite3.Connection) -> Iterator[VerifyFault]:
                 "number-wrong", row["number"], f"{row['number']} does not fit its place in the series."
             )
     for series, year in sorted(counters.keys() | sealed.keys()):
-        yield from _series(series, year, counters.get((series, year), 0), sealed[series, year])
+        key = series, year
+        yield from _series(series, year, counters.get(key, 0), sealed[key], firsts.get(key, 1))
 
 
-def _series(series: str, year: int, last: int, ordinals: set[int]) -> Iterator[VerifyFault]:
-    newest = max(ordinals, default=0)
-    for ordinal in sorted(set(range(1, newest)) - ordinals):
+def _series(series: str, year: int, last: int, ordinals: set[int], first: int) -> Iterator[VerifyFault]:
+    newest = max(ordinals, default=first - 1)
+    for ordinal in sorted(ordinals):
+        if ordinal < first:
+            number = paper_number(series, year, ordinal)
+            text = f"{number} comes before the number the series starts with, {first}."
+            yield VerifyFault("start-wrong", number, text)
+    for ordinal in sorted(set(range(first, newest)) - ordinals):
         number = paper_number(series, year, ordinal)
         yield VerifyFault("number-missing", number, f"There is no paper {number}, though later ones exist.")
     for ordinal in range(newest + 1, last + 1):
@@ -165,8 +191,8 @@ def _series(series: str, year: int, last: int, ordinals: set[int]) -> Iterator[V
         yield VerifyFault(
             "newest-missing", number, f"The number {number} was given, but its paper is not there."
         )
-    if last < newest:
-        number = paper_number(series, year, newest)
+    if last < max(newest, first):
+        number = paper_number(series, year, max(newest, first))
         yield VerifyFault(
             "counter-wrong", number, f"The counter of series {series} {year} is behind {number}."
         )

@@ -1,4 +1,4 @@
-"""The tables of schema version 1, a module per group; once released never edited: a change is a migration."""
+"""The tables of the book, a module per group; once released never edited: a change is a migration."""
 
 from __future__ import annotations
 
