@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from flueleaf.domain.records.register import Appliance, Instrument
 from flueleaf.storage import register, register_rows
+from flueleaf.storage.sending import STANDING, TAKEN_BACK
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,35 @@ def all_papers(con: sqlite3.Connection) -> list[ListedPaper]:
 def newest_papers(con: sqlite3.Connection, *, most: int) -> list[ListedPaper]:
     """Return the newest papers, the last one first."""
     return [_listed(row) for row in con.execute(f"{_PAPERS} ORDER BY s.id DESC LIMIT ?", (most,))]
+
+
+def unsent_papers(con: sqlite3.Connection, *, most: int) -> list[ListedPaper]:
+    """Return the papers of which no sending stands, the newest first."""
+    values = {"back": TAKEN_BACK, "most": most}
+    return [
+        _listed(row)
+        for row in con.execute(f"{_PAPERS} WHERE {STANDING} <= 0 ORDER BY s.id DESC LIMIT :most", values)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class DayTotals:
+    """What was sealed on a day: visits signed, papers of every kind, and the total of the invoices."""
+
+    visits: int
+    papers: int
+    invoiced_pence: int
+
+
+def day_totals(con: sqlite3.Connection, date: dt.date) -> DayTotals:
+    """Return what was sealed on a day, by the day of issue as the papers say it."""
+    row = con.execute(
+        "SELECT count(DISTINCT s.visit_ref) AS visits, count(*) AS papers,"
+        " ifnull(sum(i.total_pence), 0) AS pence FROM sealed_paper s"
+        " LEFT JOIN invoice i ON i.number = s.number WHERE substr(s.issued_at, 1, 10) = ?",
+        (date.isoformat(),),
+    ).fetchone()
+    return DayTotals(row["visits"], row["papers"], row["pence"])
 
 
 def papers_of_premises(con: sqlite3.Connection, premises_id: int) -> list[ListedPaper]:

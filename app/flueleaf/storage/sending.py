@@ -1,4 +1,8 @@
-"""Which papers went to whom, and which are still to be sent."""
+"""Which papers went to whom, and which are still to be sent.
+
+The log only grows: a sending noted by mistake is taken back by a further entry, whose way is ``TAKEN_BACK``. A
+paper counts as sent while more of its sendings stand than were taken back.
+"""
 
 from __future__ import annotations
 
@@ -7,11 +11,16 @@ import sqlite3
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from flueleaf.storage.papers import SealedPaper, paper_of
 from flueleaf.storage.rows import insert
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
+
+TAKEN_BACK = "taken back"
+STANDING = (
+    "(SELECT count(*) FILTER (WHERE l.way <> :back) - count(*) FILTER (WHERE l.way = :back)"
+    " FROM send_log l WHERE l.paper_id = s.id)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +65,24 @@ def sendings(con: sqlite3.Connection, number: str) -> list[Sending]:
     ]
 
 
-def unsent(con: sqlite3.Connection, *, most: int = 200) -> list[SealedPaper]:
-    """Return the papers never sent, newest first."""
+def is_sent(con: sqlite3.Connection, number: str) -> bool:
+    """Return whether a sending of a paper stands.
+
+    Raises:
+        LookupError: there is no paper of that number.
+    """
+    row = con.execute(
+        f"SELECT {STANDING} AS standing FROM sealed_paper s WHERE s.number = :number",
+        {"number": number, "back": TAKEN_BACK},
+    ).fetchone()
+    if row is None:
+        raise LookupError(f"no paper {number}")
+    return bool(row["standing"] > 0)
+
+
+def unsent(con: sqlite3.Connection) -> list[str]:
+    """Return the numbers of the papers of which no sending stands, in the order of the chain."""
     found = con.execute(
-        "SELECT * FROM sealed_paper s WHERE NOT EXISTS (SELECT 1 FROM send_log l WHERE l.paper_id = s.id)"
-        " ORDER BY s.id DESC LIMIT ?",
-        (most,),
+        f"SELECT s.number FROM sealed_paper s WHERE {STANDING} <= 0 ORDER BY s.id", {"back": TAKEN_BACK}
     )
-    return [paper_of(row) for row in found]
+    return [row["number"] for row in found]
