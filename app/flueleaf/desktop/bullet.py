@@ -8,16 +8,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QBrush, QColor, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import Theme, current
-from flueleaf.desktop.verdict_mark import VerdictWord, paint_mark
+from flueleaf.desktop.verdict_mark import VerdictWord, paint_mark, verdict_word
+from flueleaf.desktop.words import _
 
 HEIGHT_PX = 20
 BAR_PX = 8
+FIGURE_SPACE = "\u2007"  # as wide as a figure: sets values under each other at their points
 OVERSHOOT = 1.25  # length of the scale over the limit, so that the limit line never stands at the edge
 MARGIN_OF_WINDOW = 0.6  # of the window's width, shown on either side of it
 
@@ -35,6 +37,7 @@ class BulletFacts:
         guard: width of the band before the limit that the instrument cannot tell from it.
         source: whose limit it is.
         detail: one more quiet line, as in "chance over: below 0.1 %".
+        key: the quantity judged, by which its explanation is found; "" where there is none.
     """
 
     title: str
@@ -46,11 +49,13 @@ class BulletFacts:
     guard: float = 0.0
     source: str = ""
     detail: str = ""
+    key: str = ""
 
     @property
     def spoken(self) -> str:
         """The graph in words, for screen readers."""
-        parts = (self.title, self.value_text, self.verdict, self.source, self.detail)
+        value = self.value_text.strip(FIGURE_SPACE)
+        parts = (self.title, value, verdict_word(self.verdict), self.source, self.detail)
         return ", ".join(part for part in parts if part)
 
 
@@ -173,7 +178,12 @@ class _Drawing:
 
 
 class VerdictPanel(QWidget):
-    """A verdict that explains itself: title, value of limit, graph, word and whose limit."""
+    """A verdict that explains itself: title, value of limit, graph, word and whose limit.
+
+    Where it can be explained further, a click asks for that; the leaf's key does the same.
+    """
+
+    pressed = Signal(str)  # the quantity
 
     def __init__(self, facts: BulletFacts, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -189,12 +199,19 @@ class VerdictPanel(QWidget):
             column.addWidget(part)
         self.set_facts(facts)
 
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Ask how it was worked out."""
+        if self._key and event.button() == Qt.MouseButton.LeftButton:
+            self.pressed.emit(self._key)
+
     def set_facts(self, facts: BulletFacts) -> None:
         """Show another value."""
+        self._key = facts.key
+        self.setCursor(Qt.CursorShape.PointingHandCursor if facts.key else Qt.CursorShape.ArrowCursor)
         self._title.setText(facts.title)
         self._value.setText(facts.value_text)
         self._bullet.set_facts(facts)
-        self._word.set_verdict(facts.verdict, f"· {facts.source}" if facts.source else "")
+        self._word.set_verdict(facts.verdict, _("· {source}", source=facts.source) if facts.source else "")
         self._detail.setText(facts.detail)
         self._detail.setVisible(bool(facts.detail))
         self.setAccessibleName(facts.spoken)

@@ -8,9 +8,16 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 VERDICTS = ("within", "near", "over", "unjudged")
+WORDS = {"within": _("within"), "near": _("near"), "over": _("over"), "unjudged": _("unjudged")}
 MARK_PX = 11
+
+
+def verdict_word(verdict: str) -> str:
+    """Return a verdict in the window's language."""
+    return WORDS.get(verdict, verdict)
 
 
 def paint_mark(painter: QPainter, verdict: str, centre: QPointF, size: float) -> None:
@@ -65,7 +72,7 @@ class VerdictWord(QWidget):
     def __init__(self, verdict: str, after: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._mark = Mark(verdict)
-        self._word = label(verdict, tone="strong")
+        self._word = label(verdict_word(verdict), tone="strong")
         self._after = label("", tone="soft", wrap=True)
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
@@ -78,6 +85,6 @@ class VerdictWord(QWidget):
     def set_verdict(self, verdict: str, after: str = "") -> None:
         """Show another verdict."""
         self._mark.set_verdict(verdict)
-        self._word.setText(verdict)
+        self._word.setText(verdict_word(verdict))
         self._after.setText(after)
-        self.setAccessibleName(f"{verdict} {after}".strip())
+        self.setAccessibleName(f"{verdict_word(verdict)} {after}".strip())

@@ -6,9 +6,10 @@ import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flueleaf.desktop.bullet import BulletFacts
+from flueleaf.desktop.bullet import FIGURE_SPACE, BulletFacts
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.visit.slip_column import Spot
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import WORST_FIRST, Judged, SlipAssessment
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
@@ -17,7 +18,10 @@ from flueleaf.operations.facts.record import judged_facts
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
 from flueleaf.papers.record.facts import Judged as JudgedFacts
 
-WHOSE = {"maker": "maker’s", "table": "rule table", "none": "no limit"}
+WHOSE = {"maker": _("maker’s"), "table": _("rule table"), "none": _("no limit")}
+
+
+BASES = {"derived": _("derived"), "typed": _("typed"), "computed": _("computed")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +43,27 @@ def graphs(slip: SlipAssessment, key: str) -> list[BulletFacts]:
     found = [(quantity, _graph(slip, group)) for quantity, group in groups.items()]
     found.sort(key=lambda pair: pair[0] != key)
     shown = [facts for quantity, facts in found if quantity == key or facts.value is not None]
-    return [facts if n == 0 else _without_source(facts, found) for n, facts in enumerate(shown)]
+    kept = [facts if n == 0 else _without_source(facts, found) for n, facts in enumerate(shown)]
+    return _aligned(kept)
+
+
+def _aligned(shown: Sequence[BulletFacts]) -> list[BulletFacts]:
+    """Set the values under each other at their decimal points."""
+    before = [len(facts.value_text.partition(" ")[0].rstrip(",").partition(".")[0]) for facts in shown]
+    widest = max((n for n, facts in zip(before, shown, strict=True) if facts.value is not None), default=0)
+    return [
+        dataclasses.replace(facts, value_text=FIGURE_SPACE * (widest - n) + facts.value_text)
+        if facts.value is not None
+        else facts
+        for n, facts in zip(before, shown, strict=True)
+    ]
 
 
 def _without_source(facts: BulletFacts, found: Sequence[tuple[str, BulletFacts]]) -> BulletFacts:
     """Leave out the document of a limit that the first graph has named already."""
     named = found[0][1].detail.splitlines()
-    kept = [line for line in facts.detail.splitlines() if line not in named or line.startswith("margin")]
+    kept = facts.detail.splitlines()
+    kept = kept[:1] + [line for line in kept[1:] if line not in named]
     return dataclasses.replace(facts, detail="\n".join(kept))
 
 
@@ -55,12 +73,13 @@ def last_time(spot: Spot, past: Sequence[PreviousVisit]) -> LastTime | None:
         for slip in reversed(visit.slips):
             if (slip.point, slip.rate) == (spot.point, spot.rate):
                 lines = [
-                    f"{quantity.label} {value_text(key, slip.values[key])} {quantity.unit}".rstrip()
+                    f"{_(quantity.label)} {value_text(key, slip.values[key])} {quantity.unit}".rstrip()
                     for key, quantity in QUANTITIES.items()
                     if key in slip.values
                 ]
-                by = (f"with {visit.instrument.name}",) if visit.instrument else ()
-                return LastTime(f"last time, {long_date(visit.date)}", (", ".join(lines), *by))
+                by = (_("with {analyser}", analyser=visit.instrument.name),) if visit.instrument else ()
+                title = _("last time, {date}", date=long_date(visit.date))
+                return LastTime(title, (", ".join(lines), *by))
     return None
 
 
@@ -70,9 +89,9 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
     high = next((judged.limit for judged in group if judged.sense == "at most"), None)
     said = judged_facts(worst, slip.ratio_text)
     low, high = (low, high) if worst.limit is not None else (None, None)
-    basis = "" if worst.basis == "measured" else f", {worst.basis}"
+    basis = worst.basis
     facts = BulletFacts(
-        title=f"{said.label}{basis}, {RATE_NAMES[slip.rate]}",
+        title=_title(_(said.label), _(RATE_NAMES[slip.rate]), "" if basis == "measured" else _(BASES[basis])),
         value_text=_of_limit(
             said, None if low is None else f"{low:f}", None if high is None else f"{high:f}"
         ),
@@ -80,6 +99,7 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
         low=None if low is None else float(low),
         high=None if high is None else float(high),
         source=WHOSE[worst.source],
+        key=worst.quantity,
         detail="\n".join(_details(said)),
     )
     if worst.value is None:
@@ -89,18 +109,24 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
     return dataclasses.replace(facts, value=float(worst.value), guard=wide)
 
 
-def _of_limit(said: JudgedFacts, low: str | None, high: str | None) -> str:
-    value = f"{said.value} {said.unit}".strip() if said.value else "no reading yet"
+def _title(quantity: str, rate: str, basis: str) -> str:
+    if basis:
+        return _("{quantity}, {basis}, {rate}", quantity=quantity, basis=basis, rate=rate)
+    return _("{quantity}, {rate}", quantity=quantity, rate=rate)
+
+
+def _of_limit(told: JudgedFacts, low: str | None, high: str | None) -> str:
+    value = f"{told.value} {told.unit}".strip() if told.value else _("no reading yet")
     if low is not None and high is not None:
-        return f"{value}, window {low} to {high}"
+        return _("{value}, window {low} to {high}", value=value, low=low, high=high)
     if low is not None:
-        return f"{value}, at least {low}"
-    return f"{value} of {high}" if high is not None else value
+        return _("{value}, at least {low}", value=value, low=low)
+    return _("{value} of {high}", value=value, high=high) if high is not None else value
 
 
-def _details(said: JudgedFacts) -> list[str]:
-    margin = f"margin {said.margin}" if said.margin else ""
-    chance = f"chance beyond {said.chance}" if said.chance else ""
-    why = "in doubt: look at what is said below" if said.why.startswith("in doubt") else ""
+def _details(told: JudgedFacts) -> list[str]:
+    margin = _("margin {margin}", margin=told.margin) if told.margin else ""
+    chance = _("chance beyond {chance}", chance=_(told.chance)) if told.chance else ""
+    why = _("in doubt: look at what is said below") if told.why.startswith("in doubt") else ""
     together = ", ".join(one for one in (margin, chance) if one)
-    return [line for line in (together, said.source, why) if line]
+    return [line for line in (together, told.source, why) if line]

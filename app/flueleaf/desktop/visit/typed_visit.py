@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QTimer
@@ -18,6 +19,7 @@ from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.heading import heading_of
+from flueleaf.desktop.visit.history import History
 from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered, unnamed
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
@@ -26,7 +28,9 @@ from flueleaf.desktop.visit.visit_commands import visit_commands
 from flueleaf.desktop.visit.visit_margin import MOST_LEFT, VisitMargin
 from flueleaf.desktop.visit.what_is_at_hand import margin_facts
 from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.desktop.visit.worked_out_commands import show_of_quantity
 from flueleaf.domain.problems import Fault
+from flueleaf.domain.records.business import Business
 from flueleaf.operations import book as books
 from flueleaf.operations import drafting, register
 from flueleaf.operations.drafting import Judgement, Past
@@ -69,7 +73,10 @@ class TypedVisitLeaf(Leaf):
             self._column.addWidget(widget)
         self._commands = visit_commands(self)
         self._connect()
+        self._steps = History(desk.book, visit_id, self.pieces.state, self._show_state, self)
         self.show_document(document, new=new)
+        self._steps.begin_again()
+        self.undoing = self._steps
 
     @property
     def parts(self) -> list[Part]:
@@ -80,6 +87,16 @@ class TypedVisitLeaf(Leaf):
     def works(self) -> list[WorkPanel]:
         """The appliances of the visit."""
         return self.pieces.works
+
+    @property
+    def past(self) -> Past:
+        """What the book knows of the appliances."""
+        return self._past
+
+    @property
+    def business(self) -> Business:
+        """Whose visit it is."""
+        return self._business
 
     @property
     def left(self) -> list[Left]:
@@ -99,13 +116,19 @@ class TypedVisitLeaf(Leaf):
         self.judge()
 
     def change_works(self, works: Sequence[dict[str, Any]]) -> None:
-        """Show other works, and keep that."""
+        """Show other works, and keep that, as one step."""
+        cursor = self.cursor()
         self._ready = False
-        self.pieces.show_works(works)
+        self.pieces.refill_works(works)
         self._ready = True
         self._on_grown()
         self.keeper.touch()
+        self.note_step(cursor)
         self.judge()
+
+    def note_step(self, field: str) -> None:
+        """Note a change that is a step of its own; ``field`` names where the cursor goes when it is undone."""
+        self._steps.step(field)
 
     def judge(self) -> None:
         """Judge what is typed and show what follows from it; nothing is read from the book unless it must."""
@@ -131,6 +154,7 @@ class TypedVisitLeaf(Leaf):
         pieces.quote.compare(self.judgement.visit)
         pieces.people.sum_up()
         self.set_heading(*heading_of(document))
+        self._steps.settle()
         self.refresh_margin()
 
     def refresh_margin(self) -> None:
@@ -170,7 +194,7 @@ class TypedVisitLeaf(Leaf):
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """The margin, made once for each time it is asked for."""
-        self._margin = VisitMargin(self.go_to_left)
+        self._margin = VisitMargin(self.go_to_left, partial(show_of_quantity, self))
         self.refresh_margin()
         return (self._margin,)
 
@@ -196,7 +220,10 @@ class TypedVisitLeaf(Leaf):
     def leaving(self) -> bool:
         """Keep what is typed; a sign-off that has begun is waited for."""
         self.signing.wait()
-        return self.keeper.keep()
+        kept = self.keeper.keep()
+        if not self.keeper.stopped:
+            self._steps.keep()
+        return kept
 
     def put_aside(self) -> None:
         """Come to rest: the margin goes before this leaf does."""
@@ -228,9 +255,10 @@ class TypedVisitLeaf(Leaf):
 
     def _keep_draft(self) -> None:
         quote_number = self.pieces.quote.number
-        drafting.keep(self.desk.book, self.document(), at=self._cursor(), quote_number=quote_number)
+        drafting.keep(self.desk.book, self.document(), at=self.cursor(), quote_number=quote_number)
 
-    def _cursor(self) -> str:
+    def cursor(self) -> str:
+        """Return the name of the field the cursor is in, "" where it is in none."""
         field = walking.field_of(QApplication.focusWidget())
         return field.objectName() if field is not None and self.isAncestorOf(field) else ""
 
@@ -247,13 +275,27 @@ class TypedVisitLeaf(Leaf):
             self._past, self._past_of = drafting.look_back(self.desk.book, document), now
             self.pieces.quote.look_up(document)
 
-    def _on_typed(self) -> None:
+    def _show_state(self, state: dict[str, Any], field: str) -> None:
+        """Show an earlier state or a later one again, with the cursor where it was changed."""
+        self._ready = False
+        self.pieces.show_state(state)
+        self._ready = True
+        self._on_grown()
         self.keeper.touch()
-        self._judge_soon.start()
+        self.judge()
+        walking.go_back_to(self, field, self.scroll_area)
+
+    def _on_typed(self) -> None:
+        if self._ready:  # what is being filled in is not typed
+            self.keeper.touch()
+            self._judge_soon.start()
+            self._steps.note(self.typing.ear.field or self.cursor())
 
     def _on_left(self) -> None:
-        self.keeper.keep()
-        self._judge_soon.start()
+        if self._ready:
+            self._steps.part()
+            self.keeper.keep()
+            self._judge_soon.start()
 
     def _on_grown(self) -> None:
         if self._ready:

@@ -9,13 +9,16 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.bullet import BulletFacts, VerdictPanel
+from flueleaf.desktop.help.worked_out_dialog import KEY
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
-from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.desktop.verdict_mark import VerdictWord, verdict_word
 from flueleaf.desktop.visit.at_hand import LastTime
 from flueleaf.desktop.visit.left import Left
+from flueleaf.desktop.words import _, _n
 
 MOST_GRAPHS, MOST_LEFT, MOST_LINES = 4, 9, 6
 
@@ -38,8 +41,8 @@ class MarginFacts:
     verdicts: Sequence[tuple[str, str]] = ()
     notes: Sequence[str] = ()
     left: Sequence[Left] = ()
-    waits: str = "left before sign-off"
-    ready: str = "nothing holds up the sign-off"
+    waits: str = _("left before sign-off")
+    ready: str = _("nothing holds up the sign-off")
 
 
 class LeftLine(QWidget):
@@ -90,19 +93,30 @@ class MarginBlock(QWidget):
 class VisitMargin(QWidget):
     """Verdicts at hand, last time, notes, what is left."""
 
-    def __init__(self, go: Callable[[Left], None]) -> None:
+    def __init__(
+        self, go: Callable[[Left], None], explain: Callable[[str], None] = lambda _quantity: None
+    ) -> None:
+        """Make an empty margin.
+
+        Args:
+            go: goes to something left.
+            explain: says how the verdict of a quantity was worked out.
+        """
         super().__init__()
         self.setObjectName("visit.margin")
-        self.setAccessibleName("verdicts and what is left")
+        self.setAccessibleName(_("verdicts and what is left"))
+        self._told: dict[str, str] = {}  # the word last shown of each graph at hand
         empty = BulletFacts("", "", "unjudged")
-        self.panels = [VerdictPanel(empty) for _ in range(MOST_GRAPHS)]
-        self._words = [VerdictWord("unjudged") for _ in range(MOST_LINES)]
+        self.panels = [VerdictPanel(empty) for _each in range(MOST_GRAPHS)]
+        self._words = [VerdictWord("unjudged") for _each in range(MOST_LINES)]
         self._last = [label("", wrap=True), label("", role="small", tone="soft", wrap=True)]
-        self._notes = [label("", role="small", wrap=True) for _ in range(MOST_LINES)]
+        self._notes = [label("", role="small", wrap=True) for _each in range(MOST_LINES)]
         self.lines = [LeftLine(f"Ctrl+{n + 1}") for n in range(MOST_LEFT)]
         self._more = label("", role="small", tone="soft", wrap=True)
         self._left: Sequence[Left] = ()
-        self._at_hand = MarginBlock([*self.panels, *self._words])
+        self.how = LeftLine(KEY)
+        _set(self.how.text, _("How this was worked out"))
+        self._at_hand = MarginBlock([*self.panels, *self._words, self.how])
         self._past = MarginBlock(self._last)
         self._care = MarginBlock(self._notes)
         self._open = MarginBlock([*self.lines, self._more])
@@ -113,6 +127,9 @@ class VisitMargin(QWidget):
             column.addWidget(block)
         for n, line in enumerate(self.lines):
             line.pressed.connect(lambda n=n: go(self._left[n]))
+        for panel in self.panels:
+            panel.pressed.connect(explain)
+        self.how.pressed.connect(lambda: explain(""))
 
     @property
     def left(self) -> Sequence[Left]:
@@ -129,19 +146,32 @@ class VisitMargin(QWidget):
         for n, word in enumerate(self._words):
             if n < len(facts.verdicts):
                 name, verdict = facts.verdicts[n]
-                word.set_verdict(verdict, f"· {name}")
+                word.set_verdict(verdict, _("· {name}", name=name))
             word.setVisible(n < len(facts.verdicts))
         self._past.show_title(facts.last.title if facts.last else "")
         _show(self._last, facts.last.lines if facts.last else ())
-        self._care.show_title("take care" if facts.notes else "")
+        self._care.show_title(_("take care") if facts.notes else "")
         _show(self._notes, facts.notes)
         self._show_left(facts.left, facts.waits, facts.ready)
+        self.how.setVisible(bool(facts.graphs))
+        self._tell_changes(facts)
+
+    def _tell_changes(self, facts: MarginFacts) -> None:
+        """Tell screen readers which verdict at hand has become another; going elsewhere tells nothing."""
+        before, self._told = self._told, {f"{facts.title}: {one.title}": one.verdict for one in facts.graphs}
+        for one in facts.graphs:
+            was = before.get(f"{facts.title}: {one.title}")
+            if was is not None and was != one.verdict:
+                text = _("{figure}: {verdict}", figure=one.title, verdict=verdict_word(one.verdict))
+                announce(self, text, urgent=one.verdict == "over")
 
     def _show_left(self, left: Sequence[Left], waits: str, ready: str) -> None:
         self._left = list(left)[:MOST_LEFT]
         self._open.show_title(waits if any(one.holds_up for one in left) else ready)
         more = len(left) - len(self._left)
-        _show([self._more], [f"and {more} more; F8 goes through all of them"] if more else ())
+        text = _n("and {count} more; F8 goes through all of them",
+                  "and {count} more; F8 goes through all of them", more)  # fmt: skip
+        _show([self._more], [text] if more else ())
         for n, line in enumerate(self.lines):
             if n < len(self._left):
                 _set(line.text, self._left[n].text)

@@ -13,6 +13,7 @@ from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.visit_margin import MarginFacts
 from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.operations.drafting import Judgement, Past
 
@@ -37,7 +38,7 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
             return MarginFacts(
                 title=column.spot.words,
                 graphs=graphs(slip, key) if slip is not None else (),
-                verdicts=() if slip is not None else (("no reading typed yet", "unjudged"),),
+                verdicts=() if slip is not None else ((_("no reading typed yet"), "unjudged"),),
                 last=last_time(column.spot, earlier),
                 notes=_slip_notes(work, column, assessment),
                 left=leaf.left,
@@ -49,16 +50,17 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
         (name, one.verdict) for name, one in zip(names, judgement.assessments, strict=False) if one.slips
     ]
     steps = [step for one in judgement.assessments for step in one.next_steps if one.slips]
-    notes = ([stage.caution] if stage is not None and stage.caution else []) + list(dict.fromkeys(steps))
+    notes = [_(stage.caution)] if stage is not None and stage.caution else []
+    notes += [_(step) for step in dict.fromkeys(steps)]
     return MarginFacts(
-        title="so far" if shown else "", verdicts=shown, notes=notes[:MOST_NOTES], left=leaf.left
+        title=_("so far") if shown else "", verdicts=shown, notes=notes[:MOST_NOTES], left=leaf.left
     )
 
 
 def _slip_notes(work: WorkPanel, column: SlipColumn, assessment: Assessment) -> Sequence[str]:
     """Return the doubts about a slip, then what its procedure says."""
     doubts = [
-        f"{doubt.text}{' You checked it: it stands.' if doubt.confirmed else ''}"
+        _("{doubt} You checked it: it stands.", doubt=_(doubt.text)) if doubt.confirmed else _(doubt.text)
         for doubt in assessment.doubts
         if doubt.point is None or Spot(doubt.point, doubt.rate or "max", doubt.attempt or 1) == column.spot
     ]
@@ -68,5 +70,5 @@ def _slip_notes(work: WorkPanel, column: SlipColumn, assessment: Assessment) -> 
         (w for w in combustion.kind.wanted if (w.point, w.rate) == (column.spot.point, column.spot.rate)),
         None,
     )
-    said = [" ".join(wanted.lines), wanted.caution] if wanted is not None else []
-    return [text for text in (*doubts, *said) if text][:MOST_NOTES]
+    care = [" ".join(_(line) for line in wanted.lines), _(wanted.caution)] if wanted is not None else []
+    return [text for text in (*doubts, *care) if text][:MOST_NOTES]

@@ -1,0 +1,114 @@
+"""A light sheet over the window: something to choose from on the left, what is said of it on the right.
+
+Escape closes it, and the keyboard is back where it was. Nothing on it is typed into the book.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QHBoxLayout,
+    QListWidget,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+
+WIDE_PX, HIGH_PX, LIST_PX = 800, 580, 252
+SMALLEST_SHARE = 0.9  # of the screen, which the sheet never fills
+
+
+class SheetDialog(QDialog):
+    """The frame: a list that the arrows walk through, and a page that follows it."""
+
+    def __init__(self, name: str, title: str, parent: QWidget | None = None) -> None:
+        """Make an empty sheet.
+
+        Args:
+            name: object name; the list and the page have it before their own.
+            title: of the window, and of the list for screen readers.
+            parent: the window it lies on.
+        """
+        super().__init__(parent)
+        self.setObjectName(name)
+        self.setWindowTitle(title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._came_from = QApplication.focusWidget()
+        theme = current()
+        self.listed = QListWidget()
+        self.listed.setObjectName(f"{name}.list")
+        self.listed.setAccessibleName(title)
+        self.listed.setWordWrap(True)
+        self.listed.setSpacing(theme.px(1))
+        self.listed.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.left_column = QVBoxLayout()
+        self.left_column.setContentsMargins(theme.space(5), theme.space(6), theme.space(3), theme.space(4))
+        self.left_column.setSpacing(theme.space(2))
+        self.left_column.addWidget(label(title, role="head", wrap=True))
+        self.left_column.addWidget(self.listed, 1)
+        left = QWidget()
+        left.setProperty("ground", "desk")
+        left.setFixedWidth(theme.px(LIST_PX))
+        left.setLayout(self.left_column)
+        self.page = QScrollArea()
+        self.page.setObjectName(f"{name}.page")
+        self.page.setAccessibleName(title)
+        self.page.setWidgetResizable(True)
+        self.page.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addWidget(left)
+        whole.addWidget(self.page, 1)
+        self.listed.currentRowChanged.connect(self._on_row_changed)
+        self.finished.connect(self._give_back)
+        self._fit()
+
+    def show_list(self, titles: Sequence[str], at: int = 0) -> None:
+        """List other titles and stand on one of them; none shows an empty page."""
+        self.listed.blockSignals(True)
+        self.listed.clear()
+        self.listed.addItems(list(titles))
+        self.listed.blockSignals(False)
+        if titles:
+            self.listed.setCurrentRow(at)
+        else:
+            self._on_row_changed(-1)
+
+    def page_of(self, row: int) -> QWidget:
+        """Return what is said of a row; -1 where nothing is listed."""
+        raise NotImplementedError
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Let what one stands on be seen."""
+        super().showEvent(event)
+        self.listed.scrollToItem(self.listed.currentItem())
+
+    def _on_row_changed(self, row: int) -> None:
+        made = self.page_of(row)
+        made.setProperty("ground", "paper")
+        theme = current()
+        if (column := made.layout()) is not None:
+            column.setContentsMargins(theme.space(7), theme.space(6), theme.space(7), theme.space(7))
+        self.page.setWidget(made)
+        self.page.setAccessibleDescription(made.accessibleName())
+
+    def _give_back(self) -> None:
+        try:
+            if self._came_from is not None:
+                self._came_from.setFocus(Qt.FocusReason.OtherFocusReason)
+        except RuntimeError:
+            self._came_from = None  # the field is gone: the page was filled anew meanwhile
+
+    def _fit(self) -> None:
+        theme, room = current(), self.screen().availableSize()
+        wide = min(theme.px(WIDE_PX), int(room.width() * SMALLEST_SHARE))
+        self.resize(wide, min(theme.px(HIGH_PX), int(room.height() * SMALLEST_SHARE)))
