@@ -23,7 +23,8 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 
 WIDE_PX, HIGH_PX, LIST_PX = 800, 580, 252
-SMALLEST_SHARE = 0.9  # of the screen, which the sheet never fills
+LIST_SHARE = 0.36  # of the sheet, where that is narrow
+MOST_OF_SCREEN = 0.9  # of the screen, which the sheet never fills
 
 
 class SheetDialog(QDialog):
@@ -56,8 +57,8 @@ class SheetDialog(QDialog):
         self.left_column.addWidget(self.listed, 1)
         left = QWidget()
         left.setProperty("ground", "desk")
-        left.setFixedWidth(theme.px(LIST_PX))
         left.setLayout(self.left_column)
+        self._left = left
         self.page = QScrollArea()
         self.page.setObjectName(f"{name}.page")
         self.page.setAccessibleName(title)
@@ -97,7 +98,8 @@ class SheetDialog(QDialog):
         made.setProperty("ground", "paper")
         theme = current()
         if (column := made.layout()) is not None:
-            column.setContentsMargins(theme.space(7), theme.space(6), theme.space(7), theme.space(7))
+            beside = min(theme.space(7), int(self.width() * 0.05))
+            column.setContentsMargins(beside, theme.space(6), beside, theme.space(7))
         self.page.setWidget(made)
         self.page.setAccessibleDescription(made.accessibleName())
 
@@ -110,5 +112,6 @@ class SheetDialog(QDialog):
 
     def _fit(self) -> None:
         theme, room = current(), self.screen().availableSize()
-        wide = min(theme.px(WIDE_PX), int(room.width() * SMALLEST_SHARE))
-        self.resize(wide, min(theme.px(HIGH_PX), int(room.height() * SMALLEST_SHARE)))
+        wide = min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN))
+        self._left.setFixedWidth(min(theme.px(LIST_PX), int(wide * LIST_SHARE)))
+        self.resize(wide, min(theme.px(HIGH_PX), int(room.height() * MOST_OF_SCREEN)))

@@ -15,6 +15,7 @@ from flueleaf.desktop.words import _
 from flueleaf.operations.explaining import Explanation, Given
 
 KEY = "Ctrl+H"
+NAME_PX = 112
 
 
 class WorkedOutDialog(SheetDialog):
@@ -84,7 +85,7 @@ def _formula(lines: Sequence[str]) -> list[QWidget]:
     words, symbols = lines[:1], lines[1:]
     shown: list[QWidget] = [label(_(text), wrap=True) for text in words]
     for text in symbols:
-        made = label(_(text), tone="strong", wrap=True)
+        made = label(_(text), role="lead", wrap=True)
         made.setContentsMargins(current().space(4), 0, 0, 0)
         shown.append(made)
     return shown
@@ -97,11 +98,12 @@ def _inputs(inputs: Sequence[Given]) -> QWidget:
     grid.setContentsMargins(0, 0, 0, 0)
     grid.setHorizontalSpacing(current().space(4))
     grid.setVerticalSpacing(current().space(1.5))
-    grid.setColumnStretch(1, 1)
+    grid.setColumnStretch(0, 1)
+    grid.setColumnStretch(1, 3)
     top = Qt.AlignmentFlag.AlignTop
     for row, one in enumerate(inputs):
         name = label(_(one.name), tone="soft", wrap=True)
-        name.setFixedWidth(current().px(136))
+        name.setMinimumWidth(current().px(NAME_PX))
         grid.addWidget(name, 2 * row, 0, 2, 1, top)
         grid.addWidget(label(_(one.value), wrap=True), 2 * row, 1, top)
         if one.origin:

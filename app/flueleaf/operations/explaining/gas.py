@@ -54,7 +54,9 @@ def explain_gas_rate(document: Mapping[str, Any]) -> Explanation | None:
         title=marked("gas rate and heat input"),
         formula=(
             marked("Volume by the meter in the time, as an hourly flow, times its calorific value."),
-            marked("flow = volume · 3600 / time; gross = flow · CV / 3.6; net = gross / (gross / net)"),
+            marked("flow = volume · 3600 / time"),
+            marked("gross input = flow · CV / 3.6"),
+            marked("net input = gross input / (gross / net of the fuel)"),
         ),
         inputs=_inputs(given),
         steps=(*_flow_steps(given, rate), *_plate_steps(given, rate)),

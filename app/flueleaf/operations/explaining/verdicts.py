@@ -64,6 +64,10 @@ def explain_verdict(slip: SlipAssessment, judged: Judged) -> Explanation:
         point=slip.point,
         rate=wording.RATE_NAMES[slip.rate],
     )
+    if judged.quantity == "ratio" and judged.basis == "typed":
+        title = said("{figure}, as printed", figure=title)
+    elif judged.quantity in WINDOWED and judged.limit is not None:
+        title = said("{figure}, {sense}", figure=title, sense=marked(judged.sense))
     inputs = [
         Given(told.label, _with_unit(told.value, told.unit) or marked("no reading"), BASES[judged.basis])
     ]
@@ -106,7 +110,8 @@ def _formula(judged: Judged) -> tuple[str, ...]:
     return (
         marked("Over where the value lies beyond the limit; near where it lies closer than the guard band."),
         difference,
-        marked("u = a / √3, guard band g = 1.645 · u; over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
+        marked("u = a / √3, guard band g = 1.645 · u"),
+        marked("over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
         marked("chance beyond = ½ · erfc(m / (u · √2))"),
     )
 
