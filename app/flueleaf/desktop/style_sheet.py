@@ -76,8 +76,7 @@ QWidget#finder QListView { background: transparent; }
 QListView::item, QTableView::item { border: 0; padding: 0; }
 QListWidget { background: transparent; }
 QListWidget::item { padding: ${s1}px ${s1}px; }
-QListWidget::item:selected { background: $chosen; color: $ink; }
-QListWidget:focus::item:selected { background: $selection; }
+QListWidget::item:selected { background: $selection; color: $ink; }
 QListView[popup="true"] { border: 1px solid $mark; }
 QListView[popup="true"]::item { min-height: ${edit}px; padding: 0 ${s2}px; }
 QHeaderView { background: transparent; border: 0; }
