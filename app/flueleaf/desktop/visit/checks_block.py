@@ -15,6 +15,8 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.answer_field import AnswerField
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.premises_shared import Shared
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Check
 
 NARROW_PX = 460
@@ -24,14 +26,22 @@ class CheckLine:
     """One check: question, caution, answer, note."""
 
     def __init__(self, prefix: str, check: Check) -> None:
+        self.check = check
         self.key = check.key
-        self.question = label(check.question, wrap=True)
-        self.caution = label(check.caution, role="small", wrap=True)
-        self.field = AnswerField(f"{prefix}.{check.key}", check.question)
-        self.note = TextField(f"{prefix}.{check.key}.note", "note")
-        self.note.edit.setPlaceholderText("note")
-        self.note.edit.setAccessibleName(f"note: {check.question}")
+        self.here = True  # False where it is answered at another appliance
+        self._wants_note = False
+        question = _(check.question)
+        self.question = label(question, wrap=True)
+        self.caution = label(_(check.caution), role="small", wrap=True)
+        self.field = AnswerField(f"{prefix}.{check.key}", question)
+        self.note = TextField(f"{prefix}.{check.key}.note", _("note"))
+        self.note.edit.setPlaceholderText(_("note"))
+        self.note.edit.setAccessibleName(_("note: {question}", question=question))
         self.field.edited.connect(self._on_answered)
+        self.shared: Shared | None = None
+        if check.scope == "premises":
+            ways = (self.read, self.fill)
+            self.shared = Shared(check.key, (self.field, self.note), ways, self._show)
 
     def fill(self, answer: Mapping[str, Any]) -> None:
         """Show an answer; {} is none."""
@@ -48,7 +58,23 @@ class CheckLine:
 
     def show_note(self, *, on: bool) -> None:
         """Show or hide the line of the note."""
-        self.note.setVisible(on)
+        self._wants_note = on
+        self.note.setVisible(on and self.here)
+
+    def show_line(self) -> None:
+        """Show what is asked here; a caution or a note only where there is one."""
+        for widget, wanted in (
+            (self.question, True),
+            (self.field, True),
+            (self.caution, bool(self.caution.text())),
+            (self.note, self._wants_note),
+        ):
+            widget.setVisible(wanted and self.here)
+
+    def _show(self, here: bool) -> None:
+        if here != self.here:
+            self.here = here
+            self.show_line()
 
     def _on_answered(self, answer: str) -> None:
         if answer == "no":
@@ -84,8 +110,8 @@ class ChecksBlock(QWidget):
         return [answer for line in self.lines if (answer := line.read())]
 
     def unanswered(self) -> list[CheckLine]:
-        """Return the checks without an answer."""
-        return [line for line in self.lines if not line.field.text()]
+        """Return the checks without an answer that are asked here."""
+        return [line for line in self.lines if line.here and not line.field.text()]
 
     def line_of(self, widget: QWidget | None) -> CheckLine | None:
         """Return the check that a field belongs to."""
@@ -118,5 +144,5 @@ class ChecksBlock(QWidget):
             else:
                 self._grid.addWidget(line.field, row, 1, top | Qt.AlignmentFlag.AlignRight)
             self._grid.addWidget(line.caution, row + 2, 0, 1, 2)
-            line.caution.setVisible(bool(line.caution.text()))
+            line.show_line()
             self._grid.addWidget(line.note, row + 3, 0, 1, 2)

@@ -11,6 +11,7 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.visit.left import Left, fault_message
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.premises_shared import share
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.domain.money.document import Tally
@@ -59,6 +60,7 @@ class Messages:
 
 def show_works(works: Sequence[WorkPanel], judgement: Judgement, past: Past) -> None:
     """Show verdicts, doubts and last time's values at each appliance."""
+    share(works)
     for n, (work, assessment) in enumerate(zip(works, judgement.assessments, strict=False)):
         work.sum_up()
         work.show_input()

@@ -12,6 +12,8 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.visit.checks_block import CheckLine, ChecksBlock
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.premises_shared import PremisesLine, Shared, turn
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind, Stage
 from flueleaf.domain.records.visits import Purpose
 
@@ -34,14 +36,30 @@ class StagePart(Part):
         self.kind = kind
         self.purpose = purpose
         self.stage = stage
-        self.set_caution("\n".join(stage.lines))
+        self.set_caution("\n".join(_(line) for line in stage.lines))
         if stage.caution:
-            self.add_widget(label(stage.caution, role="small", wrap=True))
+            self.add_widget(label(_(stage.caution), role="small", wrap=True))
+        self.premises = PremisesLine(f"{prefix}.{stage.key.replace(' ', '_')}", self.turn)
+        self.add_widget(self.premises)
         self.add_own()
         checks = kind.checks_for(purpose, stage.key)
         self.checks = ChecksBlock(typing, prefix, checks)
         if checks:
             self.add_widget(self.checks)
+
+    @property
+    def shared(self) -> list[Shared]:
+        """The entries that belong to the premises."""
+        return [*self.own_shared(), *(line.shared for line in self.checks.lines if line.shared is not None)]
+
+    def own_shared(self) -> Sequence[Shared]:
+        """Return the stage's own entries that belong to the premises."""
+        return ()
+
+    def turn(self) -> None:
+        """Answer what belongs to the premises for this appliance alone, or as at the first one again."""
+        if (field := turn(self)) is not None:
+            field.control().setFocus()
 
     def add_own(self) -> None:
         """Put the stage's own fields on the page."""

@@ -14,6 +14,7 @@ from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.section import label
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.form import Form, typed_number
+from flueleaf.desktop.visit.premises_shared import Shared
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.typed_quantities import HEATING_VALUE, INPUT, PERCENT, PRESSURE, SECONDS, VOLUME
 from flueleaf.domain.problems import Refused
@@ -32,6 +33,7 @@ TIGHTNESS = (
     ("movement", "tightness: movement"),
     ("duration minutes", "tightness: minutes"),
 )
+OF_PREMISES = "standing_mbar"  # with the tightness test
 NUMBER_PX = 80
 METER_UNITS = (Word("m3", "m³", "m"), Word("ft3", "ft³", "f"))
 
@@ -44,17 +46,25 @@ class SupplyPart(StagePart):
         self._form = Form()
         own = f"{self.prefix}.supply"
         pressures = Cells()
+        of_premises: list[Field] = []
         for key, words in TIGHTNESS:
             field = TextField(f"{own}.tightness.{key}", words)
-            pressures.put(self._form.add(f"tightness.{key}", field))
+            of_premises.append(pressures.put(self._form.add(f"tightness.{key}", field)))
         for key, words in PRESSURES:
-            pressures.put(self._number(key, PRESSURE, words))
+            put = pressures.put(self._number(key, PRESSURE, words))
+            if key == OF_PREMISES:
+                of_premises.append(put)
+        self._shared = _shared(of_premises)
         self._add_run(pressures, own)
         self.add_widget(pressures)
         self._input = label("", tone="soft", wrap=True)
         self._input.hide()
         self.add_widget(self._input)
         self.typing.ear.listen(self._form.fields)
+
+    def own_shared(self) -> Sequence[Shared]:
+        """Return the tightness test with the standing pressure: the meter is the premises'."""
+        return (self._shared,)
 
     def own_fields(self) -> Sequence[QWidget]:
         """Return the fields."""
@@ -99,6 +109,24 @@ class SupplyPart(StagePart):
         name = f"{self.prefix}.supply.{path}"
         field = NumberField(name, quantity, label=words, width_px=NUMBER_PX)
         return self._form.add(path, field, typed_number)
+
+
+def _shared(fields: Sequence[Field]) -> Shared:
+    """Return the fields of the premises' supply as one entry, which is followed or answered as a whole."""
+
+    def read() -> dict[str, Any]:
+        return {str(n): field.text() for n, field in enumerate(fields) if field.text().strip()}
+
+    def fill(texts: Mapping[str, Any]) -> None:
+        for n, field in enumerate(fields):
+            field.set_text(texts.get(str(n), ""))
+
+    def show(here: bool) -> None:
+        for field in fields:
+            if (cell := field.parentWidget()) is not None:
+                cell.setVisible(here)
+
+    return Shared("supply", fields, (read, fill), show)
 
 
 def _input_text(document: Mapping[str, Any]) -> str:

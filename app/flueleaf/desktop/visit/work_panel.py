@@ -6,7 +6,7 @@ import copy
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
@@ -22,6 +22,7 @@ from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.plate_words import appliance_name
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.supply_part import SupplyPart
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.operations import tables
@@ -37,6 +38,8 @@ OWN_PARTS: Mapping[str, type[StagePart]] = {
 
 class WorkPanel(QWidget):
     """One entry of the document's ``works``."""
+
+    built = Signal()  # its stages were made anew
 
     def __init__(self, typing: Typing, number: int, known: RegisterPage) -> None:
         super().__init__()
@@ -67,6 +70,19 @@ class WorkPanel(QWidget):
     def name(self) -> str:
         """What the appliance is called."""
         return appliance_name(self.plate.read())
+
+    @property
+    def full_name(self) -> str:
+        """What the appliance is called, and where it stands."""
+        place = self.plate.read().get("location", "")
+        return _("{name}, {place}", name=self.name, place=place) if place else self.name
+
+    @property
+    def fresh(self) -> bool:
+        """Whether no check was answered here, and nothing of the premises typed."""
+        return not any(
+            part.checks.read() or any(entry.read() for entry in part.shared) for part in self.stages
+        )
 
     @property
     def combustion(self) -> CombustionPart | None:
@@ -113,9 +129,23 @@ class WorkPanel(QWidget):
             work.update({key: value for key, value in self._work.items() if key not in work})
         return work
 
+    def make(self, name: str) -> None:
+        """Make the field of a name inside the work, where it is folded away."""
+        for head, part in (("appliance.", self.plate), ("instrument.", self.analyser)):
+            if name.startswith(head):
+                part.fold.build()
+
     def locate(self, path: str) -> Field | None:
-        """Return the field of a path inside the work."""
-        head, _, rest = path.partition(".")
+        """Return the field of a path inside the work, or the one at another appliance that it follows."""
+        field = self._own(path)
+        for part in self.stages:
+            for entry in part.shared:
+                if field in entry.fields:
+                    return entry.seen(field)
+        return field
+
+    def _own(self, path: str) -> Field | None:
+        head, __, rest = path.partition(".")
         if head in ("appliance", "instrument"):
             return (self.plate if head == "appliance" else self.analyser).locate(rest)
         if head.startswith("checks["):
@@ -125,9 +155,7 @@ class WorkPanel(QWidget):
 
     def sum_up(self) -> None:
         """Bring title and folded lines up to date."""
-        appliance = self.plate.read()
-        place = appliance.get("location", "")
-        self._title.setText(f"{self.name}{f', {place}' if place else ''}")
+        self._title.setText(self.full_name)
         self.plate.sum_up()
         self.analyser.sum_up()
 
@@ -170,6 +198,7 @@ class WorkPanel(QWidget):
             part.fill(self._work)
         self._set_order()
         self.sum_up()
+        self.built.emit()
         self._typing.ear.grown.emit()
 
     def _made(self, kind: Kind) -> list[StagePart]:
