@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.problems import Fault, Refused, UserProblem
+from flueleaf.domain.words import Sentence, said
 
 
 @pytest.mark.parametrize(
@@ -43,3 +44,15 @@ def test_an_empty_list_counts_as_missing() -> None:
         True,
         False,
     ]
+
+
+def test_the_text_of_a_problem_knows_its_pattern() -> None:
+    problem = UserProblem(said("Nothing is owing on invoice {number}.", number="I-1"))
+    assert isinstance(problem.text, Sentence)
+    assert problem.text.pattern == "Nothing is owing on invoice {number}."
+    assert str(problem) == problem.text == "Nothing is owing on invoice I-1."
+    refused = Refused([Fault("a", "{1}", said("at most {most}", most=2))])
+    assert isinstance(refused.text, Sentence)
+    assert str(refused) == refused.text == "a: “{1}” is not accepted; accepted: at most 2"
+    assert UserProblem(1, 2).text == "(1, 2)"
+    assert UserProblem().text == ""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from flueleaf.domain.words import lines, said
+
 LONGEST_SHOWN = 80
 
 
@@ -27,12 +29,24 @@ class Fault:
         """Whether nothing stood there: no value, or an empty list or object."""
         return self.value in ("", "[]", "{}")
 
-    def __str__(self) -> str:
+    @property
+    def text(self) -> str:
+        """The refusal as a sentence."""
         shown = self.value
         if len(shown) > LONGEST_SHOWN:
             shown = f"{shown[:40]}…{shown[-39:]}"
-        said = f"“{_on_one_line(shown)}” is not accepted" if shown else "missing"
-        return f"{_on_one_line(self.where)}: {said}; accepted: {self.accepted}"
+        where, accepted = _on_one_line(self.where), self.accepted
+        if not shown:
+            return said("{where}: missing; accepted: {accepted}", where=where, accepted=accepted)
+        return said(
+            "{where}: “{value}” is not accepted; accepted: {accepted}",
+            where=where,
+            value=_on_one_line(shown),
+            accepted=accepted,
+        )
+
+    def __str__(self) -> str:
+        return str(self.text)
 
 
 def _on_one_line(text: str) -> str:
@@ -43,13 +57,19 @@ def _on_one_line(text: str) -> str:
 class UserProblem(Exception):
     """Something the person can put right; its text is shown as written."""
 
+    @property
+    def text(self) -> str:
+        """The text, which the window may say in another language: ``str`` of a problem is plain English."""
+        first = self.args[0] if len(self.args) == 1 else None
+        return first if isinstance(first, str) else str(self)
+
 
 class Refused(UserProblem):
     """An input that was not taken; nothing was written."""
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(faults)
-        super().__init__("\n".join(str(fault) for fault in self.faults))
+        super().__init__(lines(fault.text for fault in self.faults))
 
 
 class BookProblem(UserProblem):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from flueleaf.domain.problems import Fault
+from flueleaf.domain.words import said
 
 MINUS = "−"
 
@@ -37,7 +38,12 @@ class Quantity:
         """What would be accepted, for a message."""
         unit = f" {self.unit}" if self.unit else ""
         low = str(self.low).replace("-", MINUS)
-        return f"a number from {low} to {self.high:,}{unit}, with a point for decimals"
+        return said(
+            "a number from {low} to {high:,}{unit}, with a point for decimals",
+            low=low,
+            high=self.high,
+            unit=unit,
+        )
 
 
 def _quantity(
@@ -53,11 +59,11 @@ QUANTITIES: dict[str, Quantity] = {
         _quantity("o2_pct", "O2", "%", ("0", "25"), 1, "%"),
         _quantity("co2_pct", "CO2", "%", ("0", "25"), 1, "%"),
         _quantity("co_ppm", "CO", "ppm", ("0", "100000"), 0, "ppm"),
-        _quantity("ratio", "CO/CO2 ratio", "", ("0", "1"), 4),
+        _quantity("ratio", said("CO/CO2 ratio"), "", ("0", "1"), 4),
         _quantity("no_ppm", "NO", "ppm", ("0", "100000"), 0, "ppm"),
-        _quantity("flue_c", "flue gas", "°C", ("-30", "600"), 1, "°C", "C", "° C", "degC"),
-        _quantity("air_c", "combustion air", "°C", ("-30", "600"), 1, "°C", "C", "° C", "degC"),
-        _quantity("smoke", "smoke number", "", ("0", "9"), 0),
+        _quantity("flue_c", said("flue gas"), "°C", ("-30", "600"), 1, "°C", "C", "° C", "degC"),
+        _quantity("air_c", said("combustion air"), "°C", ("-30", "600"), 1, "°C", "C", "° C", "degC"),
+        _quantity("smoke", said("smoke number"), "", ("0", "9"), 0),
     )
 }
 

@@ -6,6 +6,7 @@ What is put together from a pattern and values remembers both; the catalogue kno
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 
@@ -36,6 +37,17 @@ def said(pattern: str, /, **values: Any) -> Sentence:
         KeyError: the pattern names a value that is not given.
     """
     return Sentence(pattern, values)
+
+
+def lines(sentences: Iterable[str]) -> str:
+    """Return sentences one under the other; each is translated by itself."""
+    values = {f"line_{at}": sentence for at, sentence in enumerate(sentences)}
+    return Sentence("\n".join(f"{{{name}}}" for name in values), values)
+
+
+def quoted(names: Iterable[str]) -> str:
+    """Return names, which are not translated, in quotation marks and one after the other."""
+    return ", ".join(f"“{name}”" for name in names)
 
 
 def marked(text: str) -> str:

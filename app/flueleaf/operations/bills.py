@@ -14,6 +14,7 @@ from flueleaf.domain.money.tax import tax_point
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, CustomerId, Premises, PremisesId
+from flueleaf.domain.words import said
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.facts.bill import invoice_facts, quote_facts
@@ -142,11 +143,11 @@ def issue_invoice_in(
 def _accept(tx: Database, quote_number: str, on: dt.date, premises: Premises) -> None:
     """Note that the quote was taken; it becomes at most one invoice, for the premises it was made for."""
     if known_quote(tx.conn, quote_number).premises_id != premises.id:
-        raise Refused([Fault("quote", quote_number, "the number of a quote for the same premises")])
+        raise Refused([Fault("quote", quote_number, said("the number of a quote for the same premises"))])
     try:
         money.accept_quote(tx, quote_number, on)
     except LookupError:
-        accepted = "the number of a quote that was not invoiced yet"
+        accepted = said("the number of a quote that was not invoiced yet")
         raise Refused([Fault("quote", quote_number, accepted)]) from None
 
 
@@ -164,7 +165,7 @@ def issue_quote(
         Refused: no lines, or a line whose VAT does not fit.
     """
     if not lines:
-        raise Refused([Fault("lines", "", "at least one line")])
+        raise Refused([Fault("lines", "", said("at least one line"))])
     with book.writing() as tx:
         known = registering.known_customer(tx, customer)
         place = registering.known_premises(tx, premises, known)
@@ -200,7 +201,7 @@ def known_quote(con: Connection, number: str) -> money.Quote:
     try:
         return money.quote(con, number)
     except LookupError:
-        raise Refused([Fault("quote", number, "the number of a quote of this book")]) from None
+        raise Refused([Fault("quote", number, said("the number of a quote of this book"))]) from None
 
 
 def record_payment(book: Book, invoice_number: str, *, date: dt.date, amount: Money, way: str) -> Changes:
@@ -211,15 +212,22 @@ def record_payment(book: Book, invoice_number: str, *, date: dt.date, amount: Mo
     """
     with book.writing() as tx:
         record_payment_in(tx, invoice_number, date=date, amount=amount, way=way)
-    return Changes(_MONEY, f"{amount.with_sign()} towards {invoice_number} is kept.")
+    return Changes(
+        _MONEY,
+        said(
+            "{amount} towards {invoice} is kept.",
+            amount=amount.with_sign(),
+            invoice=invoice_number,
+        ),
+    )
 
 
 def record_payment_in(tx: Database, invoice_number: str, *, date: dt.date, amount: Money, way: str) -> None:
     """Note a payment inside an open transaction."""
     if amount.pence <= 0:
-        raise Refused([Fault("amount", amount.plain(), "an amount above 0.00")])
+        raise Refused([Fault("amount", amount.plain(), said("an amount above 0.00"))])
     try:
         money.add_payment(tx, invoice_number, Payment(date, amount), way=way)
     except LookupError:
-        accepted = "the number of an invoice of this book"
+        accepted = said("the number of an invoice of this book")
         raise Refused([Fault("invoice", invoice_number, accepted)]) from None

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from flueleaf.domain.records.business import Business
+from flueleaf.domain.words import said
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.papers.registry import all_kinds
 from flueleaf.storage import business as businesses
@@ -72,7 +73,7 @@ def save_business(book: Book, profile: Business) -> Changes:
     """Keep the owner's profile; papers already issued stay as they are."""
     with book.writing() as tx:
         businesses.save_business(tx, profile)
-    return Changes(frozenset({Topic.BUSINESS}), "Your business is kept.")
+    return Changes(frozenset({Topic.BUSINESS}), said("Your business is kept."))
 
 
 def verify(book: Book) -> dict[str, Any]:

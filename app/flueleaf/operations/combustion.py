@@ -8,6 +8,7 @@ from typing import Any
 
 from flueleaf.domain.combustion.gas_rate import gas_rate
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import quoted, said
 from flueleaf.operations.intake.combustion import read_gas_rate
 from flueleaf.storage.tables.fuels import load_fuels
 
@@ -37,7 +38,7 @@ def fuel_document(name: str) -> Mapping[str, float | None]:
     """
     fuels = load_fuels()
     if name not in fuels:
-        raise Refused([Fault("NAME", name, "one of " + ", ".join(f"“{fuel}”" for fuel in fuels))])
+        raise Refused([Fault("NAME", name, said("one of {names}", names=quoted(fuels)))])
     return {key: getattr(fuels[name], key) for key in CONSTANTS}
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import said
 from flueleaf.operations import visits
 from flueleaf.operations.intake.visit import read_visit
 from flueleaf.operations.tables import choices
@@ -63,8 +64,8 @@ def ready_folder(folder: Path) -> None:
         with tempfile.TemporaryFile(dir=folder):
             pass
     except OSError as error:
-        said = f"{folder} ({error.strerror})"
-        raise Refused([Fault("--out", said, "a folder in which files can be made")]) from None
+        unusable = f"{folder} ({error.strerror})"
+        raise Refused([Fault("--out", unusable, said("a folder in which files can be made"))]) from None
 
 
 def put_file(path: Path, data: bytes) -> None:
@@ -82,4 +83,6 @@ def put_file(path: Path, data: bytes) -> None:
     except OSError as error:
         if name is not None:
             Path(name).unlink(missing_ok=True)
-        raise Refused([Fault("--out", f"{path} ({error.strerror})", "a place that takes the file")]) from None
+        raise Refused(
+            [Fault("--out", f"{path} ({error.strerror})", said("a place that takes the file"))]
+        ) from None

@@ -9,6 +9,7 @@ from typing import Any
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.problems import BookProblem, Fault, Refused
 from flueleaf.domain.records.sealing import sha256_of_bytes
+from flueleaf.domain.words import said
 from flueleaf.operations.evening import put_file
 from flueleaf.operations.page_records import PaperRow
 from flueleaf.storage import listing
@@ -46,7 +47,7 @@ def paper_bytes(book: Book, number: str) -> bytes:
     try:
         return stored.body(book.con, number)[1]
     except LookupError:
-        raise Refused([Fault("NUMBER", number, "the number of a sealed paper of this book")]) from None
+        raise Refused([Fault("NUMBER", number, said("the number of a sealed paper of this book"))]) from None
 
 
 def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
@@ -59,11 +60,15 @@ def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
     data = paper_bytes(book, number)
     if sha256_of_bytes(data) != stored.sealed(book.con, number).pdf_sha256:
         raise BookProblem(
-            f"The PDF of {number} in the book {book.path} is not the one that was issued: it was changed or"
-            " damaged. Nothing was written. Run “flueleaf verify” and restore a backup."
+            said(
+                "The PDF of {number} in the book {path} is not the one that was issued: it was "
+                "changed or damaged. Nothing was written. Run “flueleaf verify” and restore a backup.",
+                number=number,
+                path=book.path,
+            )
         )
     if file.exists() and file.samefile(book.path):
-        raise Refused([Fault("--out", str(file), "a file other than the book")])
+        raise Refused([Fault("--out", str(file), said("a file other than the book"))])
     put_file(file, data)
     return {"number": number, "file": str(file), "bytes": len(data)}
 

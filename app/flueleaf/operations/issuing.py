@@ -11,6 +11,7 @@ from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records import sealing
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Premises
+from flueleaf.domain.words import said
 from flueleaf.papers import canonical
 from flueleaf.papers import facts as paper
 from flueleaf.papers.registry import all_kinds
@@ -52,7 +53,9 @@ def issuer_faults(business: Business) -> tuple[Fault, ...]:
     """Return what the book must know of its business before any paper is sealed: whose paper it is."""
     if business.name.strip():
         return ()
-    return (Fault("business.name", "", "the name your papers are issued under, in the form Your business"),)
+    return (
+        Fault("business.name", "", said("the name your papers are issued under, in the form Your business")),
+    )
 
 
 def issue(

@@ -14,6 +14,7 @@ from flueleaf.domain.records.register import (
     InstrumentId,
     Premises,
 )
+from flueleaf.domain.words import said
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.page_records import RegisterPage
 from flueleaf.storage import listing, register
@@ -48,7 +49,7 @@ def customer(book: Book, customer_id: int) -> Customer:
     try:
         return register.customer(book.con, CustomerId(customer_id))
     except LookupError:
-        raise UserProblem("That customer is not in the book any more.") from None
+        raise UserProblem(said("That customer is not in the book any more.")) from None
 
 
 def instrument(book: Book, instrument_id: int) -> Instrument:
@@ -60,7 +61,7 @@ def instrument(book: Book, instrument_id: int) -> Instrument:
     try:
         return register.instrument(book.con, InstrumentId(instrument_id))
     except LookupError:
-        raise UserProblem("That analyser is not in the book any more.") from None
+        raise UserProblem(said("That analyser is not in the book any more.")) from None
 
 
 def save_customer(book: Book, customer: Customer) -> Changes:
@@ -70,7 +71,7 @@ def save_customer(book: Book, customer: Customer) -> Changes:
             register.add_customer(tx, customer)
         else:
             register.update_customer(tx, customer)
-    return Changes(_REGISTER, f"{customer.name} is kept.")
+    return Changes(_REGISTER, said("{customer} is kept.", customer=customer.name))
 
 
 def save_premises(book: Book, premises: Premises) -> Changes:
@@ -80,7 +81,7 @@ def save_premises(book: Book, premises: Premises) -> Changes:
             register.add_premises(tx, premises)
         else:
             register.update_premises(tx, premises)
-    return Changes(_REGISTER, f"{', '.join(premises.address)} is kept.")
+    return Changes(_REGISTER, said("{address} is kept.", address=", ".join(premises.address)))
 
 
 def save_appliance(book: Book, appliance: Appliance) -> Changes:
@@ -90,7 +91,7 @@ def save_appliance(book: Book, appliance: Appliance) -> Changes:
             register.add_appliance(tx, appliance)
         else:
             register.update_appliance(tx, appliance)
-    return Changes(_REGISTER, f"{appliance.make} {appliance.model} is kept.")
+    return Changes(_REGISTER, said("{make} {model} is kept.", make=appliance.make, model=appliance.model))
 
 
 def save_instrument(book: Book, instrument: Instrument) -> Changes:
@@ -100,7 +101,7 @@ def save_instrument(book: Book, instrument: Instrument) -> Changes:
             register.add_instrument(tx, instrument)
         else:
             register.update_instrument(tx, instrument)
-    return Changes(_REGISTER, f"{instrument.name} is kept.")
+    return Changes(_REGISTER, said("{instrument} is kept.", instrument=instrument.name))
 
 
 def known_customer(tx: Database, customer: Customer) -> Customer:

@@ -9,26 +9,27 @@ from typing import Any
 
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.words import said
 from flueleaf.operations.drafting import Judgement, Past, judge
 from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.quoting import QuoteJudgement
 
 _PLACES = re.compile(r"\[\d+\]")
 _WORDS = {
-    "customer.name": "the customer’s name",
-    "customer": "the customer",
-    "premises": "the premises",
-    "premises.address": "the address",
-    "works": "an appliance",
-    "works.appliance": "the appliance",
-    "works.appliance.kind": "the kind of appliance",
-    "works.appliance.fuel": "the fuel",
-    "works.appliance.flue": "the flue",
-    "works.outcome": "the outcome",
-    "sign_off": "who signed",
-    "sign_off.customer": "how it was signed",
-    "sign_off.customer_name": "who signed",
-    "lines": "a work line",
+    "customer.name": said("the customer’s name"),
+    "customer": said("the customer"),
+    "premises": said("the premises"),
+    "premises.address": said("the address"),
+    "works": said("an appliance"),
+    "works.appliance": said("the appliance"),
+    "works.appliance.kind": said("the kind of appliance"),
+    "works.appliance.fuel": said("the fuel"),
+    "works.appliance.flue": said("the flue"),
+    "works.outcome": said("the outcome"),
+    "sign_off": said("who signed"),
+    "sign_off.customer": said("how it was signed"),
+    "sign_off.customer_name": said("who signed"),
+    "lines": said("a work line"),
 }
 
 
@@ -45,7 +46,7 @@ def missing_of_quote(judgement: QuoteJudgement) -> tuple[str, ...]:
 
 def _words(judgement: Judgement) -> Iterable[str]:
     slips = [
-        f"slip of the {missing.point}, {RATE_NAMES[missing.rate]}"
+        said("slip of the {point}, {rate}", point=missing.point, rate=RATE_NAMES[missing.rate])
         for assessment in judgement.assessments
         for missing in assessment.missing
     ]
@@ -62,7 +63,9 @@ def _words(judgement: Judgement) -> Iterable[str]:
 def _of(fault: Fault) -> str:
     plain = _PLACES.sub("", fault.where)
     if ".close_up." in plain:
-        return f"{plain.rpartition('.')[2]} test point not confirmed refitted"
+        return said("{point} test point not confirmed refitted", point=plain.rpartition(".")[2])
     key = plain.rpartition(".")[2]
     words = _WORDS.get(plain) or (QUANTITIES[key].label if key in QUANTITIES else key.replace("_", " "))
-    return f"{words}: “{fault.value[:24]}” cannot be used" if not fault.missing else words
+    if fault.missing:
+        return words
+    return said("{words}: “{value}” cannot be used", words=words, value=fault.value[:24])

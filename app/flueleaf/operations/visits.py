@@ -14,6 +14,7 @@ from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.procedure import sign_off_blocks
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.visits import Visit, Work
+from flueleaf.domain.words import said
 from flueleaf.operations import assessing, bills, schedule
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
@@ -56,7 +57,10 @@ class Signed:
     def changes(self) -> Changes:
         """What the views reload."""
         numbers = ", ".join(paper.number for paper in self.papers)
-        return Changes(TOPICS, f"Signed off; sealed: {numbers}." if numbers else "Signed off.")
+        return Changes(
+            TOPICS,
+            said("Signed off; sealed: {numbers}.", numbers=numbers) if numbers else said("Signed off."),
+        )
 
 
 def sign_off(book: Book, visit: Visit, *, issued_at: dt.datetime, quote_number: str = "") -> Signed:
@@ -78,7 +82,7 @@ def sign_off(book: Book, visit: Visit, *, issued_at: dt.datetime, quote_number: 
 def sign_off_in(tx: Database, visit: Visit, *, issued_at: dt.datetime, quote_number: str = "") -> Signed:
     """Sign off a visit inside an open transaction."""
     if stored.visit_exists(tx.conn, visit.visit_id):
-        raise Refused([Fault("visit_id", visit.visit_id, "the id of a visit not yet in the book")])
+        raise Refused([Fault("visit_id", visit.visit_id, said("the id of a visit not yet in the book"))])
     previous = [previous_visits(tx.conn, visit, work) for work in visit.works]
     assessments = [
         assessing.assess_work(visit, work, earlier)
@@ -129,16 +133,27 @@ def _registered(tx: Database, visit: Visit) -> Visit:
 
 def previous_visits(con: Connection, visit: Visit, work: Work) -> tuple[PreviousVisit, ...]:
     """Return the earlier visits to a work's appliance that the book knows, latest first."""
-    premises = register.find_premises(con, visit.premises.address, visit.premises.postcode)
-    if premises is None or premises.id is None:
-        return ()
-    appliance = work.appliance
-    found = register.find_appliance(con, premises.id, appliance.serial, appliance.kind, appliance.location)
+    found = known_appliance(con, visit, work)
     if found is None or found.id is None:
         return ()
     earlier = stored.last_slips(con, found.id, visit.date, most=PREVIOUS_VISITS)
     fuel = shipped().fuels.get(found.fuel)
     return tuple(dataclasses.replace(past, fuel=fuel) for past in earlier)
+
+
+def known_appliance(con: Connection, visit: Visit, work: Work) -> Appliance | None:
+    """Return a work's appliance as the book knows it, None where it does not."""
+    premises = register.find_premises(con, visit.premises.address, visit.premises.postcode)
+    if premises is None or premises.id is None:
+        return None
+    plate = work.appliance
+    return register.find_appliance(con, premises.id, plate.serial, plate.kind, plate.location)
+
+
+def last_answers(con: Connection, visit: Visit, work: Work) -> stored.LastAnswers | None:
+    """Return what was answered at a work's appliance at its latest visit, None where the book knows none."""
+    found = known_appliance(con, visit, work)
+    return None if found is None or found.id is None else stored.last_answers(con, found.id, visit.date)
 
 
 def blocks(visit: Visit, assessments: Sequence[Assessment]) -> Iterator[Fault]:
@@ -155,12 +170,18 @@ def _paper_needs(visit: Visit) -> Iterator[Fault]:
         if kind in RECORDS and visit.purpose not in RECORDS[kind]:
             purposes = " or ".join(RECORDS[kind])
             yield Fault(
-                "papers", kind, f"for a visit whose purpose is {purposes}; this one is {visit.purpose}"
+                "papers",
+                kind,
+                said(
+                    "for a visit whose purpose is {purposes}; this one is {purpose}",
+                    purposes=purposes,
+                    purpose=visit.purpose,
+                ),
             )
         if kind in RECORDS and visit.sign_off is None:
-            yield Fault("sign_off", "", f"who signed, for a {kind}")
+            yield Fault("sign_off", "", said("who signed, for a {kind}", kind=kind))
         if kind in BILLS and not visit.lines:
-            yield Fault("lines", "", f"at least one line, for the {kind}")
+            yield Fault("lines", "", said("at least one line, for the {kind}", kind=kind))
 
 
 @dataclass(frozen=True, slots=True)

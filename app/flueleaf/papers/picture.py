@@ -10,6 +10,7 @@ import io
 from PIL import Image
 
 from flueleaf.domain.problems import UserProblem
+from flueleaf.domain.words import said
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 # Larger pictures make a paper heavy and gain nothing in print (300 dpi over the width of a page).
@@ -30,21 +31,28 @@ def picture(png_text: str, name: str) -> Image.Image:
     try:
         data = base64.b64decode(png_text, validate=True)
     except (binascii.Error, ValueError) as error:
-        raise UserProblem(f"The {name} cannot be printed: it is damaged.") from error
+        raise UserProblem(said("The {name} cannot be printed: it is damaged.", name=name)) from error
     if not data.startswith(_PNG):
-        raise UserProblem(f"The {name} cannot be printed: it is no PNG picture.")
+        raise UserProblem(said("The {name} cannot be printed: it is no PNG picture.", name=name))
     try:
         return _flat(data, name)
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
-        raise UserProblem(f"The {name} cannot be printed: the PNG picture is damaged.") from error
+        raise UserProblem(
+            said("The {name} cannot be printed: the PNG picture is damaged.", name=name)
+        ) from error
 
 
 def _flat(data: bytes, name: str) -> Image.Image:
     with Image.open(io.BytesIO(data), formats=("PNG",)) as read:
         if read.width * read.height > MOST_PIXELS:
             raise UserProblem(
-                f"The {name} cannot be printed: it has {read.width} × {read.height} points;"
-                " accepted: up to 2500 × 2500."
+                said(
+                    "The {name} cannot be printed: it has {width} × {height} points; accepted: up to "
+                    "2500 × 2500.",
+                    name=name,
+                    width=read.width,
+                    height=read.height,
+                )
             )
         opaque = read.mode in ("1", "L", "RGB") and "transparency" not in read.info
         if opaque:

@@ -12,6 +12,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.words import said
 from flueleaf.storage import migrations
 from flueleaf.storage.connecting import BUSY_MS, Tracer, connect, open_checked
 from flueleaf.storage.problems import in_words, problem_of
@@ -93,7 +94,10 @@ class Book:
         """
         if self.read_only:
             raise BookProblem(
-                f"The book {self.path} was opened for reading only: nothing can be written to it."
+                said(
+                    "The book {path} was opened for reading only: nothing can be written to it.",
+                    path=self.path,
+                )
             )
         if self.con.in_transaction:
             raise RuntimeError("a change of the book was begun inside another one")
@@ -149,7 +153,9 @@ def copy_to(con: sqlite3.Connection, path: Path) -> None:
 
     def give_up_when_locked(status: int, _left: int, _pages: int) -> None:
         if status in {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}:  # it would be tried again without end
-            raise BookProblem(f"The book could not be copied to {path}: another program is writing to it.")
+            raise BookProblem(
+                said("The book could not be copied to {path}: another program is writing to it.", path=path)
+            )
 
     with _new_file(path) as made, in_words(path), contextlib.closing(sqlite3.connect(made)) as copy:
         con.backup(copy, progress=give_up_when_locked)
@@ -182,14 +188,14 @@ def _transaction(con: sqlite3.Connection) -> Iterator[None]:
 @contextlib.contextmanager
 def _new_file(path: Path) -> Iterator[Path]:
     """Give a temporary file in the same folder; it takes the name ``path`` when the block went well."""
-    refused = BookProblem(f"There is already a file at {path}; it was left as it is.")
+    refused = BookProblem(said("There is already a file at {path}; it was left as it is.", path=path))
     if os.path.lexists(path):
         raise refused
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-", suffix=".new")
     except OSError as error:
-        raise BookProblem(f"No file can be made in the folder {path.parent}.") from error
+        raise BookProblem(said("No file can be made in the folder {parent}.", parent=path.parent)) from error
     os.close(handle)
     made = Path(name)
     try:
@@ -220,15 +226,24 @@ def _bring_up_to_date(
     version = con.execute("PRAGMA user_version").fetchone()[0]
     if version > len(names) or not set(seen) <= set(names):
         raise BookProblem(
-            f"The book {path} was written by a newer Flueleaf (schema {max(version, len(seen))}; this one"
-            f" knows schema {len(names)}). Install the newer version; the book was left as it is."
+            said(
+                "The book {path} was written by a newer Flueleaf (schema {version}; this one knows "
+                "schema {names}). Install the newer version; the book was left as it is.",
+                path=path,
+                version=max(version, len(seen)),
+                names=len(names),
+            )
         )
     if seen == names:
         return
     if read_only:
         raise BookProblem(
-            f"The book {path} was written by an older Flueleaf (schema {len(seen)}). Open it once for"
-            " writing: it is copied beside itself and brought up to date."
+            said(
+                "The book {path} was written by an older Flueleaf (schema {seen}). Open it once for "
+                "writing: it is copied beside itself and brought up to date.",
+                path=path,
+                seen=len(seen),
+            )
         )
     _migrate(path, con, steps, copy=_free_name(path, len(seen)))
 

@@ -15,6 +15,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.words import said
 from flueleaf.storage import migrations
 from flueleaf.storage.problems import in_words
 
@@ -65,11 +66,13 @@ def open_checked(
     try:
         there, is_file = path.exists(), path.is_file()
     except OSError as error:  # a folder that may not be looked into
-        raise BookProblem(f"The book {path} cannot be read: {error.strerror}.") from error
+        raise BookProblem(
+            said("The book {path} cannot be read: {strerror}.", path=path, strerror=error.strerror)
+        ) from error
     if not there:
-        raise BookProblem(f"There is no book at {path}.")
+        raise BookProblem(said("There is no book at {path}.", path=path))
     if not is_file:
-        raise BookProblem(f"{path} is not a book: it is not a file.")
+        raise BookProblem(said("{path} is not a book: it is not a file.", path=path))
     with in_words(path):
         finish_interrupted_write(path, busy_ms)
         look = connect(path, "ro", busy_ms=busy_ms)
@@ -78,7 +81,9 @@ def open_checked(
         finally:
             look.close()
         if found != migrations.APPLICATION_ID:
-            raise BookProblem(f"{path} is not a book of Flueleaf: another program made it, or it is empty.")
+            raise BookProblem(
+                said("{path} is not a book of Flueleaf: another program made it, or it is empty.", path=path)
+            )
         if not read_only:
             check_writable(path)
         return connect(path, "ro" if read_only else "rw", busy_ms=busy_ms, on_statement=on_statement)
@@ -112,11 +117,16 @@ def check_writable(path: Path) -> None:
     """
     effective = os.access in os.supports_effective_ids
     if not os.access(path, os.W_OK, effective_ids=effective):
-        raise BookProblem(f"The book {path} is read-only: it can be read, nothing can be written to it.")
+        raise BookProblem(
+            said("The book {path} is read-only: it can be read, nothing can be written to it.", path=path)
+        )
     try:
         with tempfile.TemporaryFile(dir=path.resolve().parent, prefix="flueleaf-"):
             pass
     except OSError as error:
         raise BookProblem(
-            f"The folder {path.resolve().parent} is read-only: the book in it can be read, but not written."
+            said(
+                "The folder {parent} is read-only: the book in it can be read, but not written.",
+                parent=path.resolve().parent,
+            )
         ) from error

@@ -8,20 +8,29 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.words import marked, said
 
-_LOCKED = "The book {book} is locked: another program is writing to it. Close it there and try again."
+_LOCKED = marked("The book {book} is locked: another program is writing to it. Close it there and try again.")
 _TEXTS = {
     sqlite3.SQLITE_BUSY: _LOCKED,
     sqlite3.SQLITE_LOCKED: _LOCKED,
-    sqlite3.SQLITE_FULL: "The disk is full: nothing was written to the book {book}. Make room and try again.",
-    sqlite3.SQLITE_READONLY: "The book {book} cannot be written: the file or its folder is read-only.",
-    sqlite3.SQLITE_CANTOPEN: "The book {book} cannot be opened, or nothing may be written in its folder.",
-    sqlite3.SQLITE_PERM: "The book {book} may not be used by this user of the computer.",
-    sqlite3.SQLITE_AUTH: "The book {book} may not be used by this user of the computer.",
-    sqlite3.SQLITE_IOERR: "The disk reported a fault while the book {book} was used: nothing was changed.",
-    sqlite3.SQLITE_CORRUPT: "The book {book} is damaged. Run “flueleaf verify” and restore a backup.",
-    sqlite3.SQLITE_NOTADB: "{book} is not a book: it is not an SQLite file.",
-    sqlite3.SQLITE_NOMEM: "There was not enough memory to use the book {book}: nothing was changed.",
+    sqlite3.SQLITE_FULL: marked(
+        "The disk is full: nothing was written to the book {book}. Make room and try again."
+    ),
+    sqlite3.SQLITE_READONLY: marked(
+        "The book {book} cannot be written: the file or its folder is read-only."
+    ),
+    sqlite3.SQLITE_CANTOPEN: marked(
+        "The book {book} cannot be opened, or nothing may be written in its folder."
+    ),
+    sqlite3.SQLITE_PERM: marked("The book {book} may not be used by this user of the computer."),
+    sqlite3.SQLITE_AUTH: marked("The book {book} may not be used by this user of the computer."),
+    sqlite3.SQLITE_IOERR: marked(
+        "The disk reported a fault while the book {book} was used: nothing was changed."
+    ),
+    sqlite3.SQLITE_CORRUPT: marked("The book {book} is damaged. Run “flueleaf verify” and restore a backup."),
+    sqlite3.SQLITE_NOTADB: marked("{book} is not a book: it is not an SQLite file."),
+    sqlite3.SQLITE_NOMEM: marked("There was not enough memory to use the book {book}: nothing was changed."),
 }
 
 
@@ -31,7 +40,7 @@ def problem_of(error: sqlite3.Error | UnicodeDecodeError, path: Path) -> BookPro
     if isinstance(error, UnicodeDecodeError) or (code is None and "decode to UTF-8" in str(error)):
         code = sqlite3.SQLITE_CORRUPT  # every text and name of a whole book is UTF-8
     text = _TEXTS.get(code & 0xFF) if code is not None else None
-    return BookProblem(text.format(book=path)) if text else None
+    return BookProblem(said(text, book=path)) if text else None
 
 
 @contextmanager

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.words import said
 from flueleaf.storage.schema.finder import CODES, KINDS, Kind
 
 _WORD = re.compile(r"[^\W_]+")
@@ -156,7 +157,7 @@ def _hits(con: sqlite3.Connection, rows: Iterable[int]) -> list[Hit]:
         row = con.execute("SELECT title, subtitle FROM finder WHERE rowid = ?", (number,)).fetchone()
         if row is None:
             raise BookProblem(
-                "The finder of this book is damaged. Run “flueleaf verify” and restore a backup."
+                said("The finder of this book is damaged. Run “flueleaf verify” and restore a backup.")
             )
         found.append(Hit(KINDS[number % 8], number // 8, row["title"], row["subtitle"]))
     return found

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.words import said
 
 if sys.platform == "win32":  # pragma: no cover - the other half runs elsewhere
     import msvcrt
@@ -40,13 +41,15 @@ class WindowLock:
             handle = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o600)
         except OSError as error:
             raise BookProblem(
-                f"Nothing can be written beside the book {book}: its folder is read-only."
+                said("Nothing can be written beside the book {book}: its folder is read-only.", book=book)
             ) from error
         try:
             _lock(handle)
         except OSError as error:
             os.close(handle)
-            raise BookProblem(f"The book {book} is already open in another window.") from error
+            raise BookProblem(
+                said("The book {book} is already open in another window.", book=book)
+            ) from error
         if self._still_there(handle):
             return handle
         os.close(handle)  # the window before took its file away between our opening and our locking

@@ -14,6 +14,7 @@ from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import Tolerances, has_changed
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
+from flueleaf.domain.words import said
 
 # Gas quality and load move good boilers that far. Source: the headless contract, ``changed-since-last``.
 SHARE_OF_LIMIT = Fraction("0.1")
@@ -121,8 +122,12 @@ def _floors(judged: Iterable[Judged]) -> dict[str, Fraction]:
 
 
 def _doubt(visit: PreviousVisit, old: Reading, new: Reading) -> Doubt:
-    text = (
-        f"{QUANTITIES[new.quantity].label} was {shown(old, 5)} on {visit.date} and is {shown(new, 5)} now: "
-        f"more than both analysers' tolerances explain. Look for the cause."
+    text = said(
+        "{label} was {old} on {date} and is {new} now: more than both analysers' tolerances "
+        "explain. Look for the cause.",
+        label=QUANTITIES[new.quantity].label,
+        old=shown(old, 5),
+        date=visit.date,
+        new=shown(new, 5),
     )
     return Doubt("changed-since-last", new.quantity, text)

@@ -17,6 +17,7 @@ from flueleaf.domain.judging.readings import Reading, Readings, co2_per_o2
 from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
+from flueleaf.domain.words import said
 
 # Unconfirmed, these leave nothing of a slip good.
 SERIOUS = frozenset({"beyond-physics", "o2-co2-disagree", "ratio-disagrees"})
@@ -60,7 +61,7 @@ def after_doubts(judged: tuple[Judged, ...], doubts: tuple[Doubt, ...]) -> tuple
     open_codes = [doubt.code for doubt in doubts if doubt.code in SERIOUS and not doubt.confirmed]
     if not open_codes:
         return judged
-    why = f"in doubt: {', '.join(dict.fromkeys(open_codes))}"
+    why = said("in doubt: {codes}", codes=", ".join(dict.fromkeys(open_codes)))
     return tuple(
         replace(one, verdict="unjudged", why=why) if one.verdict in ("within", "near") else one
         for one in judged
@@ -72,9 +73,11 @@ def calibration_expired(case: Case) -> tuple[Doubt, ...]:
     due = case.instrument.calibration_due if case.instrument else None
     if due is None or case.date is None or case.date <= due:
         return ()
-    text = (
-        f"The calibration of this analyser was due on {due}; these readings are of {case.date}. "
-        f"They stand as taken, and the record prints it."
+    text = said(
+        "The calibration of this analyser was due on {due}; these readings are of {date}. "
+        "They stand as taken, and the record prints it.",
+        due=due,
+        date=case.date,
     )
     return (Doubt("calibration-expired", "", text),)
 
@@ -93,15 +96,19 @@ def _beyond_physics(readings: Readings) -> Iterator[Doubt]:
     if co2 and co2.basis == "measured":
         highest = Fraction(fuel.co2_max_pct)
         if co2.value > highest + readings.tolerances.half_width("co2_pct", co2.value):
-            text = (
-                f"CO2 {shown(co2)} is more than {fuel.name} can give: {float(highest):.2f} % at most. "
-                f"Look at the figure, the fuel and the analyser."
+            text = said(
+                "CO2 {co2} is more than {fuel} can give: {highest:.2f} % at most. Look at the "
+                "figure, the fuel and the analyser.",
+                co2=shown(co2),
+                fuel=fuel.name,
+                highest=float(highest),
             )
             yield Doubt("beyond-physics", "co2_pct", text)
     if o2 and o2.basis == "measured" and o2.value > O2_HIGHEST_PCT:
-        text = (
-            f"O2 {shown(o2)} is more than air holds. Look at the figure; purge the analyser in fresh air and "
-            f"measure again."
+        text = said(
+            "O2 {o2} is more than air holds. Look at the figure; purge the analyser in fresh air "
+            "and measure again.",
+            o2=shown(o2),
         )
         yield Doubt("beyond-physics", "o2_pct", text)
 
@@ -117,10 +124,15 @@ def _o2_co2_disagree(readings: Readings) -> Iterator[Doubt]:
     allowed = half_width("co2_pct", co2.value) + slope * half_width("o2_pct", o2.value)
     apart = abs(Fraction(co2.value) - from_o2)
     if apart > allowed:
-        text = (
-            f"O2 {shown(o2)} of {readings.fuel.name} goes with CO2 {max(float(from_o2), 0.0):.2f} %, not "
-            f"with {shown(co2)}: {float(apart):.2f} apart, {float(allowed):.2f} at most by the tolerances. "
-            f"Look at both figures and the fuel."
+        text = said(
+            "O2 {o2} of {fuel} goes with CO2 {from_o2:.2f} %, not with {co2}: {apart:.2f} apart, "
+            "{allowed:.2f} at most by the tolerances. Look at both figures and the fuel.",
+            o2=shown(o2),
+            fuel=readings.fuel.name,
+            from_o2=max(float(from_o2), 0.0),
+            co2=shown(co2),
+            apart=float(apart),
+            allowed=float(allowed),
         )
         yield Doubt("o2-co2-disagree", "co2_pct", text)
 
@@ -134,9 +146,13 @@ def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
     value = Fraction(typed.value)
     apart = max(low - value, Fraction(0) if high is None else value - high)
     if apart >= RATIO_DIGIT:
-        text = (
-            f"The ratio {shown(typed)} was typed, but CO {shown(co)} and CO2 {shown(co2)} give "
-            f"{shown(computed, 5)}. Look at all three figures."
+        text = said(
+            "The ratio {typed} was typed, but CO {co} and CO2 {co2} give {computed}. Look at all "
+            "three figures.",
+            typed=shown(typed),
+            co=shown(co),
+            co2=shown(co2),
+            computed=shown(computed, 5),
         )
         yield Doubt("ratio-disagrees", "ratio", text)
 
@@ -174,9 +190,11 @@ def _air_leak(case: Case, readings: Readings) -> Iterator[Doubt]:
         return
     allowed = readings.tolerances.half_width("o2_pct", o2.value)
     if Fraction(o2.value) > Fraction(highest) + allowed:
-        text = (
-            f"O2 {shown(o2)} at the flue of a {case.kind.name} is unusually much. Air may be getting in: "
-            f"look at the probe's seal, the hose, the water trap and the flue joints before adjusting."
+        text = said(
+            "O2 {o2} at the flue of a {kind} is unusually much. Air may be getting in: look at "
+            "the probe's seal, the hose, the water trap and the flue joints before adjusting.",
+            o2=shown(o2),
+            kind=case.kind.name,
         )
         yield Doubt("air-leak-suspected", "o2_pct", text)
 
@@ -186,10 +204,12 @@ def _range_exceeded(case: Case, slip: Slip) -> Iterator[Doubt]:
     for key, value in slip.values.items():
         if key in ranges and value > ranges[key]:
             quantity = QUANTITIES[key]
-            text = (
-                f"{quantity.label} {value:f} {quantity.unit}".rstrip()
-                + f" is beyond this analyser's range, which ends at {ranges[key]:f}. "
-                "The true value may be higher."
+            text = said(
+                "{label} {value} is beyond this analyser's range, which ends at {end:f}. The true value "
+                "may be higher.",
+                label=quantity.label,
+                value=f"{value:f} {quantity.unit}".rstrip(),
+                end=ranges[key],
             )
             yield Doubt("range-exceeded", key, text)
 
@@ -197,5 +217,7 @@ def _range_exceeded(case: Case, slip: Slip) -> Iterator[Doubt]:
 def _not_settled(case: Case, slip: Slip) -> Iterator[Doubt]:
     if (slip.point, slip.rate) in case.unsettled:
         yield Doubt(
-            "not-settled", "", "The logged run had not settled when this was taken. Wait, and measure again."
+            "not-settled",
+            "",
+            said("The logged run had not settled when this was taken. Wait, and measure again."),
         )

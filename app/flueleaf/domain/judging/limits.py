@@ -11,6 +11,7 @@ from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.rule_table import RuleTable, Sense, editions_on, in_force
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import RATES, MakerLimits, Point, Rate, Window
+from flueleaf.domain.words import said
 
 # The key of the table whose tolerances count where an instrument states none.
 DEFAULT_TOLERANCES = "instrument_tolerance"
@@ -93,10 +94,14 @@ def unsourced(case: Case, tables: Iterable[RuleTable]) -> tuple[Doubt, ...]:
 def _unsourced_doubt(limit: AppliedLimit, table: AppliedLimit) -> Doubt:
     quantity = QUANTITIES[limit.quantity]
     unit = f" {quantity.unit}" if quantity.unit else ""
-    text = (
-        f"The maker's limit for {quantity.label} is entered as {limit.limit:f}{unit}, which allows more than "
-        f"{table.limit:f}{unit} of the table. Until the maker's document and page stand beside it, "
-        f"the table's limit counts."
+    text = said(
+        "The maker's limit for {label} is entered as {limit:f}{unit}, which allows more than "
+        "{table:f}{unit} of the table. Until the maker's document and page stand beside "
+        "it, the table's limit counts.",
+        label=quantity.label,
+        limit=limit.limit,
+        unit=unit,
+        table=table.limit,
     )
     return Doubt("limit-unsourced", limit.quantity, text)
 
@@ -125,17 +130,17 @@ def _of_maker(limits: MakerLimits | None, point: Point, rate: Rate) -> list[Appl
     """Return the maker's limits of a rate; they are for the flue only."""
     if limits is None or point != "flue":
         return []
-    said = limits.source.strip() or "the maker's instructions"
+    document = limits.source.strip() or "the maker's instructions"
     found: list[AppliedLimit] = []
     for key, limit in (("co_ppm", limits.co_ppm), ("ratio", limits.ratio), ("smoke", limits.smoke)):
         if limit is not None:
-            found.append(AppliedLimit(key, limit, "at most", "maker", source_text=said))
+            found.append(AppliedLimit(key, limit, "at most", "maker", source_text=document))
     windows: tuple[tuple[str, Window | None], ...] = (
         ("co2_pct", limits.co2_pct.get(rate)),
         ("o2_pct", limits.o2_pct.get(rate)),
     )
     for key, window in windows:
         if window is not None:
-            found.append(AppliedLimit(key, window.low, "at least", "maker", source_text=said))
-            found.append(AppliedLimit(key, window.high, "at most", "maker", source_text=said))
+            found.append(AppliedLimit(key, window.low, "at least", "maker", source_text=document))
+            found.append(AppliedLimit(key, window.high, "at most", "maker", source_text=document))
     return found

@@ -8,48 +8,53 @@ from flueleaf.domain.judging.assessment import Doubt, Judged, Missing, SlipAsses
 from flueleaf.domain.judging.doubts import SERIOUS
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Rate
+from flueleaf.domain.words import marked, said
 
 # What burns badly when beyond its limit; the other limits at the flue are windows of the maker's setting.
 OF_COMBUSTION = ("co_ppm", "ratio", "smoke")
 
-RATE_WORDS: dict[Rate, str] = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
+RATE_WORDS: dict[Rate, str] = {
+    "max": said("maximum rate"),
+    "min": said("minimum rate"),
+    "mid": said("middle rate"),
+}
 
-INTEGRITY_OVER = (
+INTEGRITY_OVER = said(
     "Flue integrity is beyond its limit: do not go on to combustion. Look for leaking flue joints, seals and "
     "recirculation, put right what you find, and measure the air inlet again."
 )
-COMBUSTION_OVER = (
+COMBUSTION_OVER = marked(
     "Combustion at {rate} is beyond its limit: check the installation, the gas supply and the setting by the "
     "maker's instructions, then measure again and enter it as the next attempt."
 )
-STILL_OVER = (
+STILL_OVER = said(
     "If it is still beyond the limit after that, the appliance is not left in use: take it out of use and "
     "warn the responsible person."
 )
-WINDOW_OVER = (
+WINDOW_OVER = marked(
     "{label} at {rate} is outside the maker's window: adjust only what the maker allows, the way the maker "
     "says, and measure again at both rates."
 )
-SYMPTOMS = "Symptoms, smell, staining or spillage outrank any reading."
-DOUBTED = (
+SYMPTOMS = said("Symptoms, smell, staining or spillage outrank any reading.")
+DOUBTED = said(
     "A reading is in doubt: look at the slip and the figures typed, measure again where they stand, and "
     "confirm a doubt only if you have checked it yourself."
 )
-NEAR = (
+NEAR = marked(
     "{label} at {point}, {rate}, is closer to its limit than the analyser can tell: compare with last time "
     "and with the maker's instructions before you decide."
 )
-NO_LIMIT = (
+NO_LIMIT = marked(
     "No limit is known for {point} at {rate}: enter the maker's limits, with document and page, from the "
     "instructions. Until then nothing there is judged."
 )
-NO_LIMIT_ELSEWHERE = (
+NO_LIMIT_ELSEWHERE = marked(
     "No limit applies to {point} at {rate}: the reading is kept and printed, and nothing is judged by it."
 )
-NO_READING = "{label} at {point}, {rate}, is wanted before anything there can be judged."
-WANTED = "Still wanted: {text}, or the reason why it could not be measured."
-CALIBRATION = "Have the analyser calibrated; the record prints that its date had passed."
-DEFERENCE = (
+NO_READING = marked("{label} at {point}, {rate}, is wanted before anything there can be judged.")
+WANTED = marked("Still wanted: {text}, or the reason why it could not be measured.")
+CALIBRATION = said("Have the analyser calibrated; the record prints that its date had passed.")
+DEFERENCE = said(
     "The maker's instructions, the current standard and your own judgement as registered engineer decide."
 )
 
@@ -71,7 +76,7 @@ def next_steps(
         steps.append(DOUBTED)
     for slip in slips:
         steps += _open(slip)
-    steps += [WANTED.format(text=entry.text) for entry in missing]
+    steps += [said(WANTED, text=entry.text) for entry in missing]
     if any(doubt.code == "calibration-expired" for doubt in known):
         steps.append(CALIBRATION)
     return (*dict.fromkeys(steps), DEFERENCE) if steps else ()
@@ -86,9 +91,9 @@ def _over(slip: SlipAssessment) -> list[str]:
     rate = RATE_WORDS[slip.rate]
     steps = []
     if any(judged.quantity in OF_COMBUSTION for judged in over):
-        steps.append(COMBUSTION_OVER.format(rate=rate))
+        steps.append(said(COMBUSTION_OVER, rate=rate))
     steps += [
-        WINDOW_OVER.format(label=_label(judged), rate=rate)
+        said(WINDOW_OVER, label=_label(judged), rate=rate)
         for judged in over
         if judged.quantity not in OF_COMBUSTION
     ]
@@ -97,16 +102,16 @@ def _over(slip: SlipAssessment) -> list[str]:
 
 def _open(slip: SlipAssessment) -> list[str]:
     """Return the steps for what is near or unjudged, beyond what a doubt already asks for."""
-    place = {"point": f"the {slip.point}", "rate": RATE_WORDS[slip.rate]}
+    place = {"point": said("the {point}", point=slip.point), "rate": RATE_WORDS[slip.rate]}
     if all(judged.limit is None for judged in slip.judged):
         text = NO_LIMIT if slip.point == "flue" else NO_LIMIT_ELSEWHERE
-        return [text.format(**place)]
+        return [said(text, **place)]
     steps = []
     for judged in slip.judged:
         if judged.verdict == "near":
-            steps.append(NEAR.format(label=_label(judged), **place))
+            steps.append(said(NEAR, label=_label(judged), **place))
         elif judged.value is None:
-            steps.append(NO_READING.format(label=_label(judged), **place))
+            steps.append(said(NO_READING, label=_label(judged), **place))
     return steps
 
 

@@ -14,6 +14,7 @@ from flueleaf.domain.judging.next_steps import RATE_WORDS
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Point
 from flueleaf.domain.records.visits import NotMeasured, Outcome, Purpose, Slip, Work
+from flueleaf.domain.words import said
 
 CloseUp = Mapping[Point, bool | Literal["not sure"]]
 
@@ -39,7 +40,11 @@ def missing_slips(
     there = {(slip.point, slip.rate) for slip in slips}
     there |= {(entry.point, entry.rate) for entry in not_measured if entry.reason.strip()}
     return tuple(
-        Missing(wanted.point, wanted.rate, f"{wanted.point} at {RATE_WORDS[wanted.rate]}")
+        Missing(
+            wanted.point,
+            wanted.rate,
+            said("{point} at {rate}", point=wanted.point, rate=RATE_WORDS[wanted.rate]),
+        )
         for wanted in kind.slips_for(purpose)
         if (wanted.point, wanted.rate) not in there
     )
@@ -81,7 +86,10 @@ def _close_up(work: Work) -> list[Fault]:
         Fault(
             f"close_up.{point}",
             answers.get(work.close_up.get(point, ""), ""),
-            f"true, once the {point} test point is refitted; or the outcome “isolated” or “made safe”",
+            said(
+                "true, once the {point} test point is refitted; or the outcome “isolated” or “made safe”",
+                point=point,
+            ),
         )
         for point in close_up_faults(work)
     ]
@@ -91,18 +99,18 @@ def _outcome(work: Work, verdict: Verdict) -> list[Fault]:
     if work.outcome != "left in use" or verdict not in ("over", "unjudged"):
         return []
     why = (
-        "a reading is over its limit"
+        said("a reading is over its limit")
         if verdict == "over"
-        else "something is unjudged, so never shown as good"
+        else said("something is unjudged, so never shown as good")
     )
-    return [Fault("outcome", work.outcome, f"any other outcome, because {why}")]
+    return [Fault("outcome", work.outcome, said("any other outcome, because {why}", why=why))]
 
 
 def _slips(work: Work, kind: Kind, purpose: Purpose) -> list[Fault]:
     if work.outcome in OWES_NO_SLIPS:
         return []
     return [
-        Fault("slips", "", f"a slip of the {missing.text}, or the reason in not_measured")
+        Fault("slips", "", said("a slip of the {slip}, or the reason in not_measured", slip=missing.text))
         for missing in missing_slips(kind, purpose, work.slips, work.not_measured)
     ]
 
@@ -110,7 +118,7 @@ def _slips(work: Work, kind: Kind, purpose: Purpose) -> list[Fault]:
 def _checks(work: Work, kind: Kind) -> list[Fault]:
     known = {check.key for check in kind.checks}
     return [
-        Fault(f"checks[{place}].key", answer.key, f"a check of the kind “{kind.name}”")
+        Fault(f"checks[{place}].key", answer.key, said("a check of the kind “{kind}”", kind=kind.name))
         for place, answer in enumerate(work.checks)
         if answer.key not in known
     ]

@@ -15,6 +15,7 @@ from fractions import Fraction
 from flueleaf.domain.judging.assessment import Exact
 from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.records.register import Instrument, Tolerance
+from flueleaf.domain.words import said
 
 # One-sided 95 % of a normal distribution, the guard band's factor. Source: JCGM 106:2012, 8.3.2; recalled.
 K_ONE_SIDED = Fraction("1.645")
@@ -47,11 +48,11 @@ class Tolerances:
     @property
     def name(self) -> str:
         """Which tolerances count on the whole."""
-        return f"stated for {self.own_name}" if self.own else self.default_name
+        return said("stated for {analyser}", analyser=self.own_name) if self.own else self.default_name
 
     def source(self, *keys: str) -> str:
         """Return where the tolerances of some quantities come from."""
-        own = f"stated for {self.own_name}"
+        own = said("stated for {analyser}", analyser=self.own_name)
         return "; ".join(dict.fromkeys(own if key in self.own else self.default_name for key in keys))
 
     def half_width(self, key: str, value: Exact) -> Fraction:

@@ -9,11 +9,12 @@ from flueleaf.domain.judging.assessment import Exact, Judged, Verdict, worst
 from flueleaf.domain.judging.limits import AppliedLimit
 from flueleaf.domain.judging.readings import Reading, Readings
 from flueleaf.domain.judging.uncertainty import chance_beyond, is_near, rectangular, standard_uncertainty
+from flueleaf.domain.words import said
 
 # What a flue slip must tell before anything of it is good.
 WANTED_AT_FLUE = ("co_ppm", "ratio")
 NO_READING = "no reading"
-NO_LIMIT = "no limit is known"
+NO_LIMIT = said("no limit is known")
 RATIO_DECIMALS = 4
 
 
@@ -75,7 +76,7 @@ def _judged(
 ) -> Judged:
     tolerance = reading.tolerance if reading else ""
     if reading and limit.half_width is not None:
-        tolerance = f"display resolution: ±{limit.half_width}"
+        tolerance = said("display resolution: ±{half_width}", half_width=limit.half_width)
     return Judged(
         quantity=limit.quantity,
         value=reading.value if reading else None,

@@ -11,8 +11,9 @@ from flueleaf.domain.money.document import Adjustment, Document
 from flueleaf.domain.money.lines import Line, VatCategory
 from flueleaf.domain.money.rules import MoneyRules, VatRates, begins, in_force, newest, percent
 from flueleaf.domain.problems import Fault
+from flueleaf.domain.words import said
 
-NO_VAT = "no VAT on a document of a business that is not registered for it"
+NO_VAT = said("no VAT on a document of a business that is not registered for it")
 WITHOUT_RATE: tuple[VatCategory, ...] = ("Z", "E", "O")
 # Keeps a slip of the pen out and every sum within what the book can hold. Common practice.
 LARGEST = Money.of(1_000_000_000)
@@ -66,7 +67,11 @@ def _rates(document: Document, rules: MoneyRules, faults: list[Fault]) -> VatRat
     found = in_force(rules.vat, document.date)
     if found is None and document.vat != "none":
         faults.append(
-            Fault("date", str(document.date), f"a date from {begins(rules.vat)}, where rates begin")
+            Fault(
+                "date",
+                str(document.date),
+                said("a date from {first}, where rates begin", first=begins(rules.vat)),
+            )
         )
     return found
 
@@ -75,7 +80,8 @@ def _check_deduction(document: Document, rules: MoneyRules, faults: list[Fault])
     table = newest(rules.cis) if document.date is None else in_force(rules.cis, document.date)
     accepted = table.deduction_pct if table else (Decimal(0),)
     if document.cis_deduction_pct not in accepted:
-        faults.append(Fault("cis_deduction_pct", str(document.cis_deduction_pct), _one_of(accepted)))
+        wanted = said("one of {rates}", rates=_listed(accepted))
+        faults.append(Fault("cis_deduction_pct", str(document.cis_deduction_pct), wanted))
 
 
 def _mode_faults(document: Document) -> list[Fault]:
@@ -83,14 +89,16 @@ def _mode_faults(document: Document) -> list[Fault]:
     faults = []
     if document.vat == "none":
         faults += [
-            Fault(key, "true", f"false: {NO_VAT}")
+            Fault(key, "true", said("false: {no_vat}", no_vat=NO_VAT))
             for key in ("reverse_charge", "prices_include_vat")
             if getattr(document, key)
         ]
     elif document.prices_include_vat and (
         document.reverse_charge or any(item.vat_category == "AE" for item in items_of(document))
     ):
-        faults.append(Fault("prices_include_vat", "true", "false: under reverse charge no VAT is in a price"))
+        faults.append(
+            Fault("prices_include_vat", "true", said("false: under reverse charge no VAT is in a price"))
+        )
     return faults
 
 
@@ -101,12 +109,12 @@ def items_of(document: Document) -> tuple[Line | Adjustment, ...]:
 
 def _line_faults(line: Line, where: str) -> list[Fault]:
     tests: list[tuple[str, Decimal, Callable[[Decimal], bool], str]] = [
-        ("quantity", line.quantity, lambda v: v >= 0, "a number that is not negative"),
-        ("unit_price", line.unit_price, lambda v: v >= 0, "a price that is not negative"),
-        ("base_quantity", line.base_quantity, lambda v: v > 0, "a number above zero"),
-        ("discount_pct", line.discount_pct, lambda v: 0 <= v <= 100, "a percentage from 0 to 100"),
-        ("discount_amount", line.discount_amount, lambda v: v >= 0, "an amount that is not negative"),
-        ("surcharge_amount", line.surcharge_amount, lambda v: v >= 0, "an amount that is not negative"),
+        ("quantity", line.quantity, lambda v: v >= 0, said("a number that is not negative")),
+        ("unit_price", line.unit_price, lambda v: v >= 0, said("a price that is not negative")),
+        ("base_quantity", line.base_quantity, lambda v: v > 0, said("a number above zero")),
+        ("discount_pct", line.discount_pct, lambda v: 0 <= v <= 100, said("a percentage from 0 to 100")),
+        ("discount_amount", line.discount_amount, lambda v: v >= 0, said("an amount that is not negative")),
+        ("surcharge_amount", line.surcharge_amount, lambda v: v >= 0, said("an amount that is not negative")),
     ]
     faults = [
         Fault(f"{where}.{key}", str(value), accepted)
@@ -118,7 +126,9 @@ def _line_faults(line: Line, where: str) -> list[Fault]:
     amount = Money.of(line_amount(line))
     if amount.pence < 0:
         return [
-            Fault(f"{where}.discount_amount", str(line.discount_amount), "at most what the line comes to")
+            Fault(
+                f"{where}.discount_amount", str(line.discount_amount), said("at most what the line comes to")
+            )
         ]
     return _amount_faults(amount, where)
 
@@ -126,7 +136,13 @@ def _line_faults(line: Line, where: str) -> list[Fault]:
 def _amount_faults(amount: Money, where: str, *, low: Money = ZERO) -> list[Fault]:
     if low <= amount <= LARGEST:
         return []
-    return [Fault(where, amount.plain(), f"an amount from {low.shown()} to {LARGEST.shown()}")]
+    return [
+        Fault(
+            where,
+            amount.plain(),
+            said("an amount from {low} to {largest}", low=low.shown(), largest=LARGEST.shown()),
+        )
+    ]
 
 
 def _vat_faults(
@@ -147,23 +163,45 @@ def _rate_faults(item: Line | Adjustment, document: Document, rates: VatRates, w
     at_pct, at_category = f"{where}.vat_pct", f"{where}.vat_category"
     shown = "" if pct is None else str(pct)
     if category in WITHOUT_RATE:
-        return [Fault(at_pct, shown, f"0 or nothing under category {category}")] if pct else []
+        return (
+            [Fault(at_pct, shown, said("0 or nothing under category {category}", category=category))]
+            if pct
+            else []
+        )
     if category == "AE":
-        wanted = _one_of(rates.reverse_charge_pct) + ", the rate the customer accounts for"
+        wanted = said(
+            "one of {rates}, the rate the customer accounts for", rates=_listed(rates.reverse_charge_pct)
+        )
         return [] if pct in rates.reverse_charge_pct else [Fault(at_pct, shown, wanted)]
     if category == "S":
         if document.reverse_charge:
             return [
-                Fault(at_category, "S", "AE, Z, E or O, or nothing: under reverse charge no VAT is charged")
+                Fault(
+                    at_category,
+                    "S",
+                    said("AE, Z, E or O, or nothing: under reverse charge no VAT is charged"),
+                )
             ]
         above = tuple(rate for rate in rates.rates_pct if rate)
-        return [] if pct in above else [Fault(at_pct, shown, _one_of(above) + " under category S")]
+        return (
+            []
+            if pct in above
+            else [Fault(at_pct, shown, said("one of {rates} under category S", rates=_listed(above)))]
+        )
     if pct in rates.rates_pct:
         return []
     return [
-        Fault(at_pct, shown, f"{_one_of(rates.rates_pct)}, or a vat_category of {', '.join(WITHOUT_RATE)}")
+        Fault(
+            at_pct,
+            shown,
+            said(
+                "one of {rates}, or a vat_category of {categories}",
+                rates=_listed(rates.rates_pct),
+                categories=", ".join(WITHOUT_RATE),
+            ),
+        )
     ]
 
 
-def _one_of(rates: tuple[Decimal, ...]) -> str:
-    return "one of " + ", ".join(percent(rate) for rate in rates)
+def _listed(rates: tuple[Decimal, ...]) -> str:
+    return ", ".join(percent(rate) for rate in rates)

@@ -16,6 +16,7 @@ from flueleaf.domain.money.amount import ZERO, Money, total
 from flueleaf.domain.money.document import Payment
 from flueleaf.domain.money.rules import LatePayment, MoneyRules, begins, in_force, percent
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import said
 
 DAY = dt.timedelta(days=1)
 # A keying guard: no reference rate since 1694 has been above 17 %. Recalled.
@@ -71,7 +72,10 @@ def late_charge(
         return LateCharge(ZERO, ZERO, rate)
     table = in_force(rules.late_payment, first)
     if table is None:
-        accepted = f"a date from {begins(rules.late_payment) - DAY}, where statutory interest begins"
+        accepted = said(
+            "a date from {first}, where statutory interest begins",
+            first=begins(rules.late_payment) - DAY,
+        )
         raise Refused([Fault(due_key, str(due), accepted)])
     if rate is None:
         raise Refused([_base_rate_fault(first, "")])
@@ -120,5 +124,9 @@ def _rate(
 def _base_rate_fault(begins_on: dt.date, value: str) -> Fault:
     """Say which day's rate is wanted: of 30 June from July on, of 31 December before."""
     half = dt.date(begins_on.year, 6, 30) if begins_on.month > 6 else dt.date(begins_on.year - 1, 12, 31)
-    accepted = f"the Bank of England's official rate on {half} in %, from 0 to {percent(HIGHEST_RATE_PCT)}"
+    accepted = said(
+        "the Bank of England's official rate on {half} in %, from 0 to {highest}",
+        half=half,
+        highest=percent(HIGHEST_RATE_PCT),
+    )
     return Fault("base_rate_pct", value, accepted)

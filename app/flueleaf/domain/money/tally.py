@@ -17,6 +17,7 @@ from flueleaf.domain.money.interest import NOTHING, LateCharge, late_charge
 from flueleaf.domain.money.lines import VAT_CATEGORIES, VatCategory
 from flueleaf.domain.money.rules import MoneyRules
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import said
 
 Group = tuple[VatCategory, Decimal]
 
@@ -95,7 +96,9 @@ def _refuse_negative(net: Money, whole: Money) -> None:
     """Only allowances can bring a document below nothing; what is given back is a credit note."""
     if net < ZERO or whole < ZERO:
         came_to = min(net, whole).plain()
-        raise Refused([Fault("adjustments", f"total {came_to}", "allowances up to what the lines come to")])
+        raise Refused(
+            [Fault("adjustments", f"total {came_to}", said("allowances up to what the lines come to"))]
+        )
 
 
 def _cis_deduction(document: Document, net: Money, line_nets: Sequence[Money]) -> Money:

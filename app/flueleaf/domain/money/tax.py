@@ -11,11 +11,12 @@ from fractions import Fraction
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.money.rules import MoneyRules, begins, in_force
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import quoted, said
 
 TAX_YEAR_STARTS = (4, 6)
 TAX_YEARS = range(1990, 2200)  # those the dates of the book reach
 MOST_MILES = Decimal(1_000_000)  # a keying guard, beyond any driver's year; common practice
-TAX_YEAR_ACCEPTED = "a tax year as 2026-27"
+TAX_YEAR_ACCEPTED = said("a tax year as 2026-27")
 _TAX_YEAR = re.compile(r"(\d{4})-(\d{2})\Z", re.ASCII)
 
 
@@ -54,10 +55,12 @@ def tax_point(
     if early:
         return min(early)
     if completed is None:
-        raise Refused([Fault("completed", "", "at least one of completed, invoiced, paid")])
+        raise Refused([Fault("completed", "", said("at least one of completed, invoiced, paid"))])
     table = in_force(rules.vat, completed)
     if table is None:
-        raise Refused([Fault("completed", str(completed), f"a date from {begins(rules.vat)}")])
+        raise Refused(
+            [Fault("completed", str(completed), said("a date from {first}", first=begins(rules.vat)))]
+        )
     if invoiced and invoiced - completed <= dt.timedelta(days=table.invoice_days):
         return invoiced
     return completed
@@ -76,14 +79,24 @@ def mileage(rules: MoneyRules, *, tax_year: str, vehicle: str, miles: Decimal) -
     """
     faults = []
     if not miles.is_finite() or not 0 <= miles <= MOST_MILES:
-        faults.append(Fault("miles", str(miles), f"a number from 0 to {MOST_MILES:,}"))
+        faults.append(Fault("miles", str(miles), said("a number from 0 to {most:,}", most=MOST_MILES)))
     starts = tax_year_start(tax_year)
     table = in_force(rules.mileage, starts) if starts else None
     rates = {rate.vehicle: rate for rate in table.rates} if table else {}
     if table is None:
-        faults.append(Fault("tax_year", tax_year, f"{TAX_YEAR_ACCEPTED}, from {begins(rules.mileage)}"))
+        faults.append(
+            Fault(
+                "tax_year",
+                tax_year,
+                said(
+                    "{tax_year}, from {first}",
+                    tax_year=TAX_YEAR_ACCEPTED,
+                    first=begins(rules.mileage),
+                ),
+            )
+        )
     elif vehicle not in rates:
-        faults.append(Fault("vehicle", vehicle, "one of " + ", ".join(f"“{name}”" for name in rates)))
+        faults.append(Fault("vehicle", vehicle, said("one of {names}", names=quoted(rates))))
     if faults:
         raise Refused(faults)
     rate, driven = rates[vehicle], Fraction(miles)
@@ -100,12 +113,15 @@ def quarters(rules: MoneyRules, *, tax_year: str, election: str) -> tuple[Period
     starts = tax_year_start(tax_year)
     table = in_force(rules.tax_quarters, starts) if starts else None
     if starts is None or table is None:
-        accepted = f"{TAX_YEAR_ACCEPTED}, from {begins(rules.tax_quarters)}"
+        accepted = said(
+            "{tax_year}, from {first}",
+            tax_year=TAX_YEAR_ACCEPTED,
+            first=begins(rules.tax_quarters),
+        )
         raise Refused([Fault("tax_year", tax_year, accepted)])
     elections = {choice.name: choice for choice in table.elections}
     if election not in elections:
-        known = ", ".join(f"“{name}”" for name in elections)
-        raise Refused([Fault("election", election, f"one of {known}")])
+        raise Refused([Fault("election", election, said("one of {names}", names=quoted(elections)))])
     chosen = elections[election]
     first = new = dt.date(starts.year, *chosen.starts)
     periods = []

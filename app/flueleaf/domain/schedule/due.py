@@ -12,11 +12,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.words import said
 
 EARLIEST = dt.date(1990, 1, 1)
 LATEST = dt.date(2200, 1, 1)
-ACCEPTED = f"a date as YYYY-MM-DD, {EARLIEST} to {LATEST}"
-ANCHOR_ACCEPTED = (
+ACCEPTED = said("a date as YYYY-MM-DD, {earliest} to {latest}", earliest=EARLIEST, latest=LATEST)
+ANCHOR_ACCEPTED = said(
     "an earlier deadline on the same day of the month, or on one that this month is too short for"
 )
 
@@ -122,28 +123,38 @@ def _keeps(deadline: dt.date, checked: dt.date, window_months: int) -> bool:
 def _why(rule: Rule, start: dt.date, previous: dt.date | None) -> str:
     what = rule.why[0].upper() + rule.why[1:]
     if previous is None:
-        told = f"counted from {in_words(start)}"
+        told = said("counted from {start}", start=in_words(start))
     elif _keeps(previous, start, rule.window_months):
-        told = (
-            f"done on {in_words(start)}, within {rule.window_months} months before the deadline of "
-            f"{in_words(previous)}, so the anniversary stays"
+        told = said(
+            "done on {start}, within {window_months} months before the deadline of {previous}, "
+            "so the anniversary stays",
+            start=in_words(start),
+            window_months=rule.window_months,
+            previous=in_words(previous),
         )
     elif start > previous:
-        told = (
-            f"done on {in_words(start)}, after the deadline of {in_words(previous)}, so it counts from then"
+        told = said(
+            "done on {start}, after the deadline of {previous}, so it counts from then",
+            start=in_words(start),
+            previous=in_words(previous),
         )
     else:
-        told = (
-            f"done on {in_words(start)}, {rule.window_months} months or more before the deadline of "
-            f"{in_words(previous)}, so it counts from then"
+        told = said(
+            "done on {start}, {window_months} months or more before the deadline of {previous}, "
+            "so it counts from then",
+            start=in_words(start),
+            window_months=rule.window_months,
+            previous=in_words(previous),
         )
-    return f"{what}: {told} ({rule.source})."
+    return said("{what}: {told} ({source}).", what=what, told=told, source=rule.source)
 
 
 def _refuse_faults(rule: Rule, facts: Mapping[str, dt.date | None]) -> None:
     known = {rule.counts_from} | ({"previous_due", "anchor"} if rule.renews else set())
     faults = [
-        Fault(key, str(value), f"for “{rule.name}” only {', '.join(sorted(known))}")
+        Fault(
+            key, str(value), said("for “{rule}” only {known}", rule=rule.name, known=", ".join(sorted(known)))
+        )
         for key, value in facts.items()
         if key not in known and value is not None
     ]
@@ -170,7 +181,17 @@ def _anchor_faults(previous: dt.date | None, anchor: dt.date | None) -> list[Fau
     if anchor is None:
         return []
     if previous is None:
-        return [Fault("previous_due", "", f"{ACCEPTED}, where an anchor is given")]
+        return [Fault("previous_due", "", said("{date}, where an anchor is given", date=ACCEPTED))]
     if anchor > previous or add_months(previous, 0, day=anchor.day) != previous:
-        return [Fault("anchor", str(anchor), f"{ANCHOR_ACCEPTED}, not after {previous}")]
+        return [
+            Fault(
+                "anchor",
+                str(anchor),
+                said(
+                    "{date}, not after {previous}",
+                    date=ANCHOR_ACCEPTED,
+                    previous=previous,
+                ),
+            )
+        ]
     return []

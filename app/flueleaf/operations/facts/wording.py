@@ -7,8 +7,13 @@ from fractions import Fraction
 
 from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
 from flueleaf.domain.records.register import Rate
+from flueleaf.domain.words import said
 
-RATE_NAMES: dict[Rate, str] = {"max": "high rate", "min": "low rate", "mid": "middle rate"}
+RATE_NAMES: dict[Rate, str] = {
+    "max": said("high rate"),
+    "min": said("low rate"),
+    "mid": said("middle rate"),
+}
 MOST_DECIMALS = 40
 
 

@@ -16,6 +16,7 @@ from flueleaf.domain.combustion.gas_rate import (
     Plate,
 )
 from flueleaf.domain.records.register import Basis
+from flueleaf.domain.words import said
 from flueleaf.operations.intake.reader import Reader
 
 # Beyond any meter and appliance of the trade; they only keep a slip of the pen out. Common practice.
@@ -86,7 +87,7 @@ def _plate(root: Reader) -> Plate | None:
         plus = tolerance.decimal("plus", low=0, high=100, required=True)
         minus = tolerance.decimal("minus", low=0, high=100, required=True)
         if not root.has("rated_input"):
-            root.fault("rated_input", "a JSON object: a tolerance is a tolerance of the rated input")
+            root.fault("rated_input", said("a JSON object: a tolerance is a tolerance of the rated input"))
     if root.raw("rated_input") is None:
         return None
     plate = root.child("rated_input")

@@ -9,6 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from flueleaf.domain.problems import Fault
+from flueleaf.domain.words import said
 
 
 class _Twice(dict[str, Any]):
@@ -42,14 +43,14 @@ def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
 
 def _faults(value: Any, where: str) -> Iterator[Fault]:
     if isinstance(value, Decimal) and not value.is_finite():
-        yield Fault(where or "document", str(value), "finite numbers")
+        yield Fault(where or "document", str(value), said("finite numbers"))
     elif isinstance(value, list):
         for n, item in enumerate(value):
             yield from _faults(item, f"{where}[{n}]")
     elif isinstance(value, dict):
         if isinstance(value, _Twice):
             for key in value.keys_twice:
-                yield Fault(_path(where, key), "given twice", "each key once")
+                yield Fault(_path(where, key), "given twice", said("each key once"))
         for key, item in value.items():
             yield from _faults(item, _path(where, key))
 

@@ -17,6 +17,7 @@ from flueleaf.domain.money.document import (
 )
 from flueleaf.domain.money.lines import VAT_CATEGORIES, Line, VatCategory
 from flueleaf.domain.money.tax import MOST_MILES
+from flueleaf.domain.words import said
 from flueleaf.operations.intake.reader import EARLIEST, Reader
 
 LOCALES = ("en_GB",)  # the papers are in English; numbers come with a point for decimals
@@ -126,7 +127,7 @@ def read_debt(json_object: object) -> Debt:
         base_rate_pct=root.decimal("base_rate_pct", low=0, high=100),
     )
     if root.has("annual_rate_pct") and root.has("base_rate_pct"):
-        root.fault("base_rate_pct", "either annual_rate_pct or base_rate_pct, not both")
+        root.fault("base_rate_pct", said("either annual_rate_pct or base_rate_pct, not both"))
     root.finish()
     return debt
 
@@ -211,7 +212,7 @@ def read_receipt(json_object: object, *, today: dt.date, owing: Money) -> tuple[
     amount = root.decimal("amount", low="0.01", high=BIGGEST_AMOUNT, required=True, decimals=2)
     way = root.choice("way", PAYMENT_WAYS)
     if amount is not None and Money.of(amount) > owing:
-        root.fault("amount", f"at most {owing.plain()}, what is owing")
+        root.fault("amount", said("at most {owing}, what is owing", owing=owing.plain()))
     root.finish()
     return Payment(date, Money.of(amount or Decimal(0))), way
 

@@ -17,6 +17,7 @@ from typing import Any, TypeVar
 
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.quantities import QUANTITIES, parse
+from flueleaf.domain.words import quoted, said
 from flueleaf.operations.intake import json_form
 
 T = TypeVar("T", bound=str)
@@ -42,15 +43,15 @@ def load_json(text: str, *, name: str = "input") -> Any:
         document, faults = json_form.parse(text)
     except json.JSONDecodeError as error:
         spot = f"line {error.lineno}, column {error.colno}"
-        raise Refused([Fault(f"{name}, {spot}", error.msg, "a JSON document")]) from None
+        raise Refused([Fault(f"{name}, {spot}", error.msg, said("a JSON document"))]) from None
     except RecursionError:
-        raise Refused([Fault(name, "nested too deeply", "the document of the contract")]) from None
+        raise Refused([Fault(name, "nested too deeply", said("the document of the contract"))]) from None
     if faults:
         raise Refused(faults)
     return document
 
 
-def said(value: object) -> str:
+def as_typed(value: object) -> str:
     """Return a refused value as a person may recognise it."""
     if isinstance(value, str):
         return value
@@ -59,15 +60,17 @@ def said(value: object) -> str:
     if value is None:
         return "null"
     if isinstance(value, list):
-        return f"[{', '.join(_said_inside(item) for item in value)}]"
+        return f"[{', '.join(_typed_inside(item) for item in value)}]"
     if isinstance(value, Mapping):
-        return f"{{{', '.join(f'{_said_inside(key)}: {_said_inside(item)}' for key, item in value.items())}}}"
+        return (
+            f"{{{', '.join(f'{_typed_inside(key)}: {_typed_inside(item)}' for key, item in value.items())}}}"
+        )
     return json.dumps(value, default=str, ensure_ascii=False)
 
 
-def _said_inside(value: object) -> str:
+def _typed_inside(value: object) -> str:
     """Return a value within a list or an object: a text in its quotes, a number with its digits."""
-    return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else said(value)
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else as_typed(value)
 
 
 class Reader:
@@ -85,7 +88,7 @@ class Reader:
     def of(cls, document: object, *, typed: bool = False) -> Reader:
         """Start reading a document; ``typed`` lets a number be followed by its own unit, as a field does."""
         if not isinstance(document, Mapping):
-            raise Refused([Fault("document", said(document)[:60], "a JSON object")])
+            raise Refused([Fault("document", as_typed(document)[:60], said("a JSON object"))])
         return cls(document, "", [], typed=typed)
 
     def path(self, key: str) -> str:
@@ -95,7 +98,9 @@ class Reader:
     def fault(self, key: str, accepted: str) -> None:
         """Note that the value of a key is not accepted."""
         value = self._value.get(key)
-        self._faults.append(Fault(self.path(key), "" if key not in self._value else said(value), accepted))
+        self._faults.append(
+            Fault(self.path(key), "" if key not in self._value else as_typed(value), accepted)
+        )
 
     def note(self, fault: Fault) -> None:
         """Note a fault found otherwise."""
@@ -126,13 +131,13 @@ class Reader:
         value = self.raw(key)
         if value is None and not required:
             if key in self._value:
-                self.fault(key, "a text")
+                self.fault(key, said("a text"))
             return default
         if not isinstance(value, str) or len(value) > longest or _unprintable(value):
-            self.fault(key, f"a text of at most {longest} characters")
+            self.fault(key, said("a text of at most {longest} characters", longest=longest))
             return default
         if required and not value.strip():
-            self.fault(key, "a text that is not blank")
+            self.fault(key, said("a text that is not blank"))
         return value.strip()
 
     def texts(self, key: str, *, most: int = 8, required: bool = False) -> tuple[str, ...]:
@@ -148,11 +153,11 @@ class Reader:
                 for item in value
             )
         ):
-            self.fault(key, f"a list of at most {most} texts")
+            self.fault(key, said("a list of at most {most} texts", most=most))
             return ()
         found = tuple(item.strip() for item in value if item.strip())
         if required and not found:
-            self.fault(key, "a list with at least one text")
+            self.fault(key, said("a list with at least one text"))
         return found
 
     def choice(self, key: str, options: Sequence[T], *, required: bool = True, default: T | None = None) -> T:
@@ -165,8 +170,7 @@ class Reader:
             if value == option:
                 return option
         near = difflib.get_close_matches(value, options, 1) if isinstance(value, str) else []
-        hint = f" (did you mean “{near[0]}”?)" if near else ""
-        self.fault(key, "one of " + ", ".join(f"“{option}”" for option in options) + hint)
+        self.fault(key, _one_of(quoted(options), near))
         return stand_in
 
     def flag(self, key: str, *, default: bool = False) -> bool:
@@ -175,7 +179,7 @@ class Reader:
         if key not in self._value:
             return default
         if not isinstance(value, bool):
-            self.fault(key, "true or false")
+            self.fault(key, said("true or false"))
             return default
         return value
 
@@ -191,8 +195,7 @@ class Reader:
         """Return a number given as JSON number or decimal string, within both ends; None where absent."""
         value = self.raw(key)
         low, high = Decimal(low), Decimal(high)
-        digits = "" if decimals is None else f" with at most {decimals} decimals"
-        accepted = f"a number from {low} to {high:,}{digits}, with a point for decimals"
+        accepted = _number_accepted(low, high, decimals)
         if key not in self._value:
             if required:
                 self.fault(key, accepted)
@@ -200,7 +203,8 @@ class Reader:
         number = as_decimal(value)
         if number is None or not low <= number <= high or _too_fine(number, decimals):
             if number is None and isinstance(value, str) and _DECIMAL.match(value.replace(",", ".")):
-                accepted += f" (did you mean {value.replace(',', '.')}?)"
+                meant = value.replace(",", ".")
+                accepted = said("{accepted} (did you mean {meant}?)", accepted=accepted, meant=meant)
             self.fault(key, accepted)
             return Decimal(low) if required else None
         return number
@@ -227,12 +231,14 @@ class Reader:
         """Return an ISO date; ``latest`` refuses dates after it."""
         value = self.raw(key)
         last = latest or LATEST
-        accepted = f"a date as YYYY-MM-DD, {EARLIEST} to {last}"
+        accepted = said("a date as YYYY-MM-DD, {earliest} to {latest}", earliest=EARLIEST, latest=last)
         if key not in self._value and not required:
             return None
         found = _iso_date(value)
         if found is None or not EARLIEST <= found <= last:
-            self.fault(key, accepted + (", not in the future" if latest else ""))
+            if latest:
+                accepted = said("{date}, not in the future", date=accepted)
+            self.fault(key, accepted)
             return EARLIEST if required else None
         return found
 
@@ -246,7 +252,7 @@ class Reader:
                 return dt.time.fromisoformat(value)
             except ValueError:
                 pass
-        self.fault(key, "a time as HH:MM, 00:00 to 23:59")
+        self.fault(key, said("a time as HH:MM, 00:00 to 23:59"))
         return None
 
     def moment(self, key: str) -> dt.datetime | None:
@@ -259,7 +265,7 @@ class Reader:
         except (TypeError, ValueError):
             found = None
         if found is None or found.tzinfo is None or not EARLIEST <= found.date() <= LATEST:
-            self.fault(key, "an instant with its offset, as 2026-11-20T20:15:00+00:00")
+            self.fault(key, said("an instant with its offset, as 2026-11-20T20:15:00+00:00"))
             return None
         return found
 
@@ -268,7 +274,7 @@ class Reader:
         value = self.raw(key)
         if not isinstance(value, Mapping):
             if required or key in self._value:
-                self.fault(key, "a JSON object")
+                self.fault(key, said("a JSON object"))
                 # Said once: what would be missing inside it is not said as well.
                 return Reader({}, self.path(key), [], typed=self._typed)
             value = {}
@@ -280,10 +286,10 @@ class Reader:
         if key not in self._value and not required:
             return []
         if not isinstance(value, list) or len(value) > most or not all(isinstance(v, Mapping) for v in value):
-            self.fault(key, f"a list of at most {most} JSON objects")
+            self.fault(key, said("a list of at most {most} JSON objects", most=most))
             return []
         if required and not value:
-            self.fault(key, "a list with at least one entry")
+            self.fault(key, said("a list with at least one entry"))
         return [self._adopt(item, f"{self.path(key)}[{n}]") for n, item in enumerate(value)]
 
     def known(self, keys: Iterable[str]) -> None:
@@ -304,9 +310,8 @@ class Reader:
         for key in self._value:
             if key not in self._asked:
                 near = difflib.get_close_matches(key, self._asked, 1)
-                hint = f" (did you mean “{near[0]}”?)" if near else ""
-                known = ", ".join(sorted(self._asked))
-                self._faults.append(Fault(self.path(key), "unknown key", f"one of {known}{hint}"))
+                accepted = _one_of(", ".join(sorted(self._asked)), near)
+                self._faults.append(Fault(self.path(key), "unknown key", accepted))
         for child in self._children:
             child._note_unknown()
 
@@ -351,3 +356,20 @@ def _iso_date(value: object) -> dt.date | None:
 def _unprintable(text: str) -> bool:
     """Tell whether a text holds control characters or half of a surrogate pair, which no paper can carry."""
     return any((ord(c) < 32 and c not in "\n\t") or 0xD800 <= ord(c) <= 0xDFFF or ord(c) == 127 for c in text)
+
+
+def _one_of(names: str, near: Sequence[str]) -> str:
+    if near:
+        return said("one of {names} (did you mean “{near}”?)", names=names, near=near[0])
+    return said("one of {names}", names=names)
+
+
+def _number_accepted(low: Decimal, high: Decimal, decimals: int | None) -> str:
+    if decimals is None:
+        return said("a number from {low} to {high:,}, with a point for decimals", low=low, high=high)
+    return said(
+        "a number from {low} to {high:,} with at most {decimals} decimals, with a point for decimals",
+        low=low,
+        high=high,
+        decimals=decimals,
+    )

@@ -23,6 +23,7 @@ from flueleaf.domain.records.register import (
     Tolerance,
     Window,
 )
+from flueleaf.domain.words import quoted, said
 from flueleaf.operations.intake.reader import Reader, as_decimal
 
 # Beyond any appliance or analyser of the trade; they only keep a slip of the pen out. Common practice.
@@ -82,7 +83,7 @@ def read_points(reader: Reader, key: str) -> tuple[Point, ...]:
     for name in reader.texts(key, most=len(POINTS)):
         known = [point for point in POINTS if point == name]
         if not known or known[0] in found:
-            reader.fault(key, "each once, of " + ", ".join(f"“{point}”" for point in POINTS))
+            reader.fault(key, said("each once, of {names}", names=quoted(POINTS)))
             return ()
         found.append(known[0])
     return tuple(found)
@@ -136,7 +137,14 @@ def _windows(limits: Reader, key: str) -> Mapping[Rate, Window]:
         numbers = [as_decimal(end) for end in ends] if isinstance(ends, list) else []
         low, high = (numbers[0], numbers[1]) if len(numbers) == 2 else (None, None)
         if low is None or high is None or not quantity.low <= low <= high <= quantity.high:
-            by_rate.fault(rate, f"two numbers, lower then upper, from {quantity.low} to {quantity.high} %")
+            by_rate.fault(
+                rate,
+                said(
+                    "two numbers, lower then upper, from {low} to {high} %",
+                    low=quantity.low,
+                    high=quantity.high,
+                ),
+            )
             continue
         found[rate] = Window(low, high)
     return found
@@ -174,7 +182,7 @@ def _tolerance(entry: Reader, name: str) -> Tolerance:
     absolute = entry.decimal("abs", low=0, high=quantity.high)
     relative = entry.decimal("rel", low=0, high=BIGGEST_TOLERANCE_REL)
     if absolute is None and relative is None and not {"abs", "rel"} & {*entry.names()}:
-        entry.fault("abs", f"“abs”, “rel” or both for {name}")
+        entry.fault("abs", said("“abs”, “rel” or both for {name}", name=name))
     return Tolerance(absolute or Decimal(0), relative or Decimal(0))
 
 

@@ -9,7 +9,8 @@ from decimal import Decimal
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import POINTS, RATES
 from flueleaf.domain.records.visits import NotMeasured, Slip
-from flueleaf.operations.intake.reader import Reader, said
+from flueleaf.domain.words import said
+from flueleaf.operations.intake.reader import Reader, as_typed
 
 MOST_ATTEMPTS = 99
 _SMOKE_RANGE = re.compile(r"\s*(\d)\s*[-–]\s*(\d)\s*\Z", re.ASCII)
@@ -25,7 +26,10 @@ def read_slips(reader: Reader, key: str = "slips", *, required: bool = False) ->
         if len(entry.faults) == before and any(
             (s.point, s.rate, s.attempt) == (slip.point, slip.rate, slip.attempt) for s in slips
         ):
-            entry.fault("attempt", f"an attempt not yet given for {slip.point} at {slip.rate}")
+            entry.fault(
+                "attempt",
+                said("an attempt not yet given for {point} at {rate}", point=slip.point, rate=slip.rate),
+            )
         slips.append(slip)
     return tuple(slips)
 
@@ -41,7 +45,7 @@ def read_slip(reader: Reader) -> Slip:
         value = _smoke(reader) if key == "smoke" else reader.quantity(key)
         if value is not None:
             values[key] = value
-            typed[key] = said(reader.raw(key))
+            typed[key] = as_typed(reader.raw(key))
     attempt = reader.decimal("attempt", low=1, high=MOST_ATTEMPTS, decimals=0)
     return Slip(
         point=reader.choice("point", POINTS),
@@ -61,7 +65,7 @@ def _smoke(reader: Reader) -> Decimal | None:
         low, high = (int(end) for end in ends.groups())
         if low <= high:
             return Decimal(high)
-        reader.fault("smoke", "a number from 0 to 9, or a range such as 0-1, lower end first")
+        reader.fault("smoke", said("a number from 0 to 9, or a range such as 0-1, lower end first"))
         return None
     return reader.quantity("smoke")
 

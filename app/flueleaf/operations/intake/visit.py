@@ -23,6 +23,7 @@ from flueleaf.domain.records.visits import (
     Visit,
     Work,
 )
+from flueleaf.domain.words import quoted, said
 from flueleaf.operations.intake.combustion import gas_rate_of
 from flueleaf.operations.intake.contradictions import contradictions
 from flueleaf.operations.intake.money import read_line
@@ -103,7 +104,7 @@ def _visit_id(root: Reader) -> str:
         return str(uuid.UUID(text))
     except ValueError:
         if text:
-            root.fault("visit_id", "a UUID, as 1c0d2f6e-8a1b-4c3d-9e5f-0a1b2c3d4e5f")
+            root.fault("visit_id", said("a UUID, as 1c0d2f6e-8a1b-4c3d-9e5f-0a1b2c3d4e5f"))
         return ""
 
 
@@ -168,7 +169,13 @@ def _tightness(supply: Reader) -> Mapping[str, Any] | None:
         elif number is not None and abs(number) <= BIGGEST_PRESSURE_MBAR:
             found[key] = number
         else:
-            test.fault(key, f"a text, true, false, or a number up to {BIGGEST_PRESSURE_MBAR}")
+            test.fault(
+                key,
+                said(
+                    "a text, true, false, or a number up to {most}",
+                    most=BIGGEST_PRESSURE_MBAR,
+                ),
+            )
     return found
 
 
@@ -196,7 +203,7 @@ def _close_up(reader: Reader) -> Mapping[Point, bool | Literal["not sure"]]:
             elif value == "not sure":
                 found[point] = "not sure"
             else:
-                answers.fault(point, "true, false or “not sure”")
+                answers.fault(point, said("true, false or “not sure”"))
     return found
 
 
@@ -222,6 +229,6 @@ def _sign_off(root: Reader) -> SignOff | None:
 def _papers(root: Reader, known: Sequence[str]) -> tuple[str, ...]:
     wanted = root.texts("papers", most=20)
     if any(kind not in known for kind in wanted) or len(set(wanted)) < len(wanted):
-        root.fault("papers", "each once, of " + ", ".join(f"“{kind}”" for kind in known))
+        root.fault("papers", said("each once, of {names}", names=quoted(known)))
         return ()
     return wanted

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from flueleaf.domain.money.amount import total
 from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.records.register import CustomerId, PremisesId
+from flueleaf.domain.words import said
 from flueleaf.operations.page_records import InvoicePage, QuoteRow
 from flueleaf.storage import money, register
 from flueleaf.storage.book import Book
@@ -30,9 +31,9 @@ def quote_page(book: Book, number: str) -> QuoteRow:
     try:
         quote = money.quote(book.con, number)
     except LookupError:
-        raise UserProblem(f"There is no quote {number} in this book.") from None
+        raise UserProblem(said("There is no quote {number} in this book.", number=number)) from None
     if quote.accepted_on is not None:
-        raise UserProblem(f"Quote {number} was invoiced already.")
+        raise UserProblem(said("Quote {number} was invoiced already.", number=number))
     return _row(book.con, quote)
 
 
@@ -46,7 +47,7 @@ def invoice_page(book: Book, number: str, today: dt.date) -> InvoicePage:
     try:
         invoice = money.invoice(con, number)
     except LookupError:
-        raise UserProblem(f"There is no invoice {number} in this book.") from None
+        raise UserProblem(said("There is no invoice {number} in this book.", number=number)) from None
     payments = tuple(one for one in money.payments(con, number) if one.date <= today)
     paid = total(one.amount for one in payments)
     due = invoice.due or invoice.date
