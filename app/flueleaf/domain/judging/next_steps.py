@@ -89,7 +89,7 @@ def _over(slip: SlipAssessment) -> list[str]:
     if slip.point == "air inlet":
         return [INTEGRITY_OVER]
     rate = RATE_WORDS[slip.rate]
-    steps = []
+    steps: list[str] = []
     if any(judged.quantity in OF_COMBUSTION for judged in over):
         steps.append(said(COMBUSTION_OVER, rate=rate))
     steps += [
@@ -106,7 +106,7 @@ def _open(slip: SlipAssessment) -> list[str]:
     if all(judged.limit is None for judged in slip.judged):
         text = NO_LIMIT if slip.point == "flue" else NO_LIMIT_ELSEWHERE
         return [said(text, **place)]
-    steps = []
+    steps: list[str] = []
     for judged in slip.judged:
         if judged.verdict == "near":
             steps.append(said(NEAR, label=_label(judged), **place))

@@ -358,7 +358,7 @@ def _unprintable(text: str) -> bool:
     return any((ord(c) < 32 and c not in "\n\t") or 0xD800 <= ord(c) <= 0xDFFF or ord(c) == 127 for c in text)
 
 
-def _one_of(names: str, near: Sequence[str]) -> str:
+def _one_of(names: str, near: Sequence[object]) -> str:
     if near:
         return said("one of {names} (did you mean “{near}”?)", names=names, near=near[0])
     return said("one of {names}", names=names)
