@@ -48,6 +48,7 @@ class SheetDialog(QDialog):
         self.listed.setObjectName(f"{name}.list")
         self.listed.setAccessibleName(title)
         self.listed.setWordWrap(True)
+        self.listed.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.listed.setSpacing(theme.px(1))
         self.listed.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.left_column = QVBoxLayout()

@@ -1,0 +1,127 @@
+"""A label whose glossary words are underlined with dots and open their line at a click.
+
+The text stays plain and is drawn by the label itself; only the dots are added, where the same line breaks
+put the words. The keyboard comes to the same words by the glossary's key.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator
+
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
+from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+
+from flueleaf.desktop.help import what_it_means
+from flueleaf.desktop.theme import current
+from flueleaf.operations import glossary
+from flueleaf.operations.glossary import Place, Word
+
+LINE_SEPARATOR = "\u2028"
+
+
+class WordedLabel(QLabel):
+    """Plain, wrapped text with its words pointed out."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.setMouseTracking(True)
+
+    @property
+    def words(self) -> tuple[Word, ...]:
+        """The glossary words in the text, in its order."""
+        return tuple(place.word for place in _places(self.text()))
+
+    def word_at(self, point: QPoint) -> Word | None:
+        """Return the word at a point of the label."""
+        for place, box in self.boxes():
+            if box.contains(QPointF(point)):
+                return place.word
+        return None
+
+    def boxes(self) -> Iterator[tuple[Place, QRectF]]:
+        """Give each word with the box it fills; one broken over two lines has two."""
+        layout = self._laid_out()
+        corner = QPointF(self.contentsRect().topLeft())
+        for place in _places(self.text()):
+            for n in range(layout.lineCount()):
+                line = layout.lineAt(n)
+                first = max(place.start, line.textStart())
+                last = min(place.end, line.textStart() + line.textLength())
+                if first < last:
+                    left, right = _x(line, first), _x(line, last)
+                    box = QRectF(left, line.y(), right - left, line.height())
+                    yield place, box.translated(corner)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the text, then the dots."""
+        super().paintEvent(event)
+        if not _places(self.text()):
+            return
+        painter = QPainter(self)
+        pen = QPen(current().colour("mark"), max(1.0, current().px(1)))
+        pen.setStyle(Qt.PenStyle.CustomDashLine)
+        pen.setDashPattern([1.0, 2.0])
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        painter.setPen(pen)
+        for _place, box in self.boxes():
+            y = box.bottom() - 0.5
+            painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y))
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Show by the pointer that a word can be pressed."""
+        on_word = self.word_at(event.position().toPoint()) is not None
+        self.setCursor(Qt.CursorShape.PointingHandCursor if on_word else Qt.CursorShape.ArrowCursor)
+        super().mouseMoveEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Open the line of the word."""
+        word = self.word_at(event.position().toPoint())
+        if word is not None and event.button() == Qt.MouseButton.LeftButton:
+            what_it_means.show_word(word, self)
+            return
+        super().mouseReleaseEvent(event)
+
+    def _laid_out(self) -> QTextLayout:
+        """Break the text into lines as the label does."""
+        layout = QTextLayout(self.text().replace("\n", LINE_SEPARATOR), self.font(), self)
+        option = QTextOption(self.alignment() & Qt.AlignmentFlag.AlignHorizontal_Mask)
+        option.setWrapMode(
+            QTextOption.WrapMode.WordWrap if self.wordWrap() else QTextOption.WrapMode.ManualWrap
+        )
+        layout.setTextOption(option)
+        layout.beginLayout()
+        y = 0.0
+        while (line := layout.createLine()).isValid():
+            line.setLineWidth(self.contentsRect().width())
+            line.setPosition(QPointF(0.0, y))
+            y += line.height()
+        layout.endLayout()
+        return layout
+
+
+def worded(text: str, *, role: str = "", tone: str = "") -> WordedLabel:
+    """Return a wrapped label in a role and tone of the theme, its words pointed out."""
+    made = WordedLabel(text)
+    if role:
+        made.setProperty("role", role)
+    if tone:
+        made.setProperty("tone", tone)
+    made.setWordWrap(True)
+    made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+    return made
+
+
+@functools.lru_cache(maxsize=512)
+def _places(text: str) -> tuple[Place, ...]:
+    """Remember where words stand: the same texts are painted again and again."""
+    return glossary.places(text)
+
+
+def _x(line: object, cursor: int) -> float:
+    """Return where a letter begins; the binding hands back the letter along with it."""
+    found = line.cursorToX(cursor)  # type: ignore[attr-defined]
+    return float(found[0] if isinstance(found, tuple) else found)
