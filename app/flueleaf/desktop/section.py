@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
+from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.theme import current
 
@@ -62,7 +63,7 @@ class Section(QWidget):
         line.addWidget(self.head)
         line.addWidget(Rule(), 1)
         line.addWidget(self._state)
-        self._caution = label("", role="small", tone="soft", wrap=True)
+        self._caution = worded("", role="small", tone="soft")
         self._caution.hide()
         self.rows = QGridLayout()
         self.rows.setColumnStretch(1, 1)
@@ -91,7 +92,7 @@ class Section(QWidget):
 
     def add_row(self, field: Field, text: str = "") -> Field:
         """Put a field behind its label; returns the field."""
-        words = label(text or field.label, tone="soft", wrap=True)
+        words = worded(text or field.label, tone="soft")
         words.setBuddy(field.control())
         self._add(_Line(field, words, drop=True))
         return field

@@ -8,17 +8,25 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
+from typing import Protocol, runtime_checkable
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
-from flueleaf.desktop.help import what_it_means
 from flueleaf.desktop.theme import current
 from flueleaf.operations import glossary
 from flueleaf.operations.glossary import Place, Word
 
 LINE_SEPARATOR = "\u2028"
+
+
+@runtime_checkable
+class ShowsWords(Protocol):
+    """A window that opens the glossary."""
+
+    def show_word(self, word: Word) -> None:
+        """Open the glossary at a word."""
 
 
 class WordedLabel(QLabel):
@@ -81,7 +89,9 @@ class WordedLabel(QLabel):
         """Open the line of the word."""
         word = self.word_at(event.position().toPoint())
         if word is not None and event.button() == Qt.MouseButton.LeftButton:
-            what_it_means.show_word(word, self)
+            window = self.window()
+            if isinstance(window, ShowsWords):
+                window.show_word(word)
             return
         super().mouseReleaseEvent(event)
 
@@ -103,15 +113,16 @@ class WordedLabel(QLabel):
         return layout
 
 
-def worded(text: str, *, role: str = "", tone: str = "") -> WordedLabel:
-    """Return a wrapped label in a role and tone of the theme, its words pointed out."""
+def worded(text: str, *, role: str = "", tone: str = "", wrap: bool = True) -> WordedLabel:
+    """Return a label in a role and tone of the theme, its words pointed out; see ``section.label``."""
     made = WordedLabel(text)
     if role:
         made.setProperty("role", role)
     if tone:
         made.setProperty("tone", tone)
-    made.setWordWrap(True)
-    made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+    if wrap:
+        made.setWordWrap(True)
+        made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
     return made
 
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
+from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 
@@ -20,7 +21,7 @@ class Cell(QWidget):
     def __init__(self, field: Field, words: str, width_px: int) -> None:
         super().__init__()
         self._width_px = width_px
-        self.words: QLabel = label(words, role="small", tone="soft")
+        self.words: QLabel = worded(words, role="small", tone="soft", wrap=False)
         self.words.setBuddy(field.control())
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.section import label
+from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.visit.checks_block import CheckLine, ChecksBlock
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.part import Part
@@ -38,7 +38,7 @@ class StagePart(Part):
         self.stage = stage
         self.set_caution("\n".join(_(line) for line in stage.lines))
         if stage.caution:
-            self.add_widget(label(_(stage.caution), role="small", wrap=True))
+            self.add_widget(worded(_(stage.caution), role="small"))
         self.premises = PremisesLine(f"{prefix}.{stage.key.replace(' ', '_')}", self.turn)
         self.add_widget(self.premises)
         self.add_own()
