@@ -46,6 +46,7 @@ class FakeAnswers:
     def __init__(self) -> None:
         self.save_to: Path | None = None
         self.file: Path | None = None
+        self.into: Path | None = None
         self.shown: list[Path] = []
         self.can_show = True
 
@@ -60,6 +61,12 @@ class FakeAnswers:
         assert title
         assert "*" in pattern
         return self.file
+
+    def folder(self, parent: QWidget, title: str, suggested: Path) -> Path | None:
+        assert parent is not None
+        assert title
+        assert suggested
+        return self.into
 
     def show_outside(self, path: Path) -> bool:
         self.shown.append(path)

@@ -19,6 +19,9 @@ class Ask(Protocol):
     def open_file(self, parent: QWidget, title: str, pattern: str) -> Path | None:
         """Return a file to read, None to leave it."""
 
+    def folder(self, parent: QWidget, title: str, suggested: Path) -> Path | None:
+        """Return a folder to save into, None to leave it."""
+
     def show_outside(self, path: Path) -> bool:
         """Open a file in the program the system has for it; returns whether there is one."""
 
@@ -34,6 +37,11 @@ class Answers:
     def open_file(self, parent: QWidget, title: str, pattern: str) -> Path | None:
         """Ask which file to read; ``pattern`` as in ``Pictures (*.png)``."""
         name, _ = QFileDialog.getOpenFileName(parent, title, "", pattern)
+        return Path(name) if name else None
+
+    def folder(self, parent: QWidget, title: str, suggested: Path) -> Path | None:
+        """Ask which folder to save into."""
+        name = QFileDialog.getExistingDirectory(parent, title, str(suggested))
         return Path(name) if name else None
 
     def show_outside(self, path: Path) -> bool:

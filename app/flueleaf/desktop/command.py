@@ -5,6 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from PySide6.QtGui import QKeySequence
+
+from flueleaf.desktop.words import _
+
+MENUS = {
+    "Book": _("Book"),
+    "Go": _("Go"),
+    "View": _("View"),
+    "Leaf": _("Leaf"),
+    "Help": _("Help"),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Command:
@@ -14,10 +26,20 @@ class Command:
         words: what it does, as the menu says it.
         keys: the keys that do it, the first being shown; none needs Alt.
         run: does it.
-        menu: the menu it stands in; a leaf's own commands stand under "Leaf".
+        menu: the menu it stands in, by its key in ``MENUS``; a leaf's own commands stand under "Leaf".
     """
 
     words: str
     keys: tuple[str, ...]
     run: Callable[[], None]
     menu: str = "Leaf"
+
+
+def native(key: str) -> str:
+    """Return a key as the system writes it."""
+    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+
+
+def shown_keys(command: Command) -> str:
+    """Return the keys of a command as the system writes them."""
+    return _("  or  ").join(native(key) for key in command.keys)

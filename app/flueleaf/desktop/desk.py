@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from flueleaf.desktop.ask import Ask
+from flueleaf.desktop.busy.busy import Busy
 from flueleaf.desktop.change_hub import ChangeHub
 
 
@@ -24,6 +25,7 @@ class Desk:
         hub: told after every operation, and watched by leaves that show what it may change.
         today: the clock.
         ask: file dialogs and the system's own viewer.
+        busy: runs what takes a while, and is shown by the window.
         now: the instant at which papers are issued, with its offset.
     """
 
@@ -32,3 +34,4 @@ class Desk:
     today: Callable[[], dt.date]
     ask: Ask
     now: Callable[[], dt.datetime] = _now
+    busy: Busy = field(default_factory=Busy)

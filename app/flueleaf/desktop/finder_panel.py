@@ -11,9 +11,10 @@ from PySide6.QtWidgets import QAbstractItemView, QLineEdit, QListView, QVBoxLayo
 from flueleaf.desktop.finder_delegate import FinderDelegate
 from flueleaf.desktop.finder_table_model import FinderTableModel, Found
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 LONGEST_SEARCH = 200
-PROMPT = "find by name, street, serial"
+PROMPT = _("find by name, street, serial")
 
 
 class FinderPanel(QWidget):
@@ -36,13 +37,13 @@ class FinderPanel(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.edit = QLineEdit()
         self.edit.setObjectName("finder.text")
-        self.edit.setAccessibleName("find")
+        self.edit.setAccessibleName(_("find"))
         self.edit.setPlaceholderText(PROMPT)
         self.edit.setMaxLength(LONGEST_SEARCH)
         self.edit.setClearButtonEnabled(False)
         self.list = QListView()
         self.list.setObjectName("finder.list")
-        self.list.setAccessibleName("found")
+        self.list.setAccessibleName(_("found"))
         self._model = FinderTableModel(self)
         self.list.setModel(self._model)
         self.list.setItemDelegate(FinderDelegate(self))

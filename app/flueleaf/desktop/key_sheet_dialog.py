@@ -5,20 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from flueleaf.desktop.command import Command
+from flueleaf.desktop.command import MENUS, Command, shown_keys
 from flueleaf.desktop.section import Section, label
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 FIELD_KEYS = (
-    ("next field", "Enter or Tab"),
-    ("field before", "Shift+Tab"),
-    ("answer a check: yes, no, n/a", "y, n, a"),
-    ("take an answer back", "Backspace"),
-    ("walk through choices or a list", "arrows"),
-    ("open what a list stands on", "Enter"),
+    (_("next field"), _("Enter or Tab")),
+    (_("field before"), _("Shift+Tab")),
+    (_("answer a check: yes, no, n/a"), _("y, n, a")),
+    (_("take an answer back"), _("Backspace")),
+    (_("walk through choices or a list"), _("arrows")),
+    (_("open what a list stands on"), _("Enter")),
+    (_("stop longer work"), _("Escape")),
 )
 
 
@@ -28,24 +29,20 @@ class KeySheetDialog(QDialog):
     def __init__(self, commands: Sequence[Command], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("keys")
-        self.setWindowTitle("Keys")
+        self.setWindowTitle(_("Keys"))
         theme = current()
         page = QWidget()
         page.setProperty("ground", "paper")
         column = QVBoxLayout(page)
         column.setContentsMargins(theme.space(7), theme.space(6), theme.space(7), theme.space(6))
         column.setSpacing(theme.space(5))
-        column.addWidget(label("Keys", role="title"))
-        groups: dict[str, list[tuple[str, str]]] = {}
-        for command in commands:
-            groups.setdefault(command.menu.lower(), []).append((command.words, shown_keys(command)))
-        groups["fields and lists"] = list(FIELD_KEYS)
-        for title, lines in groups.items():
+        column.addWidget(label(_("Keys"), role="title"))
+        for title, lines in key_groups(commands).items():
             column.addWidget(_group(title, lines))
         column.addStretch(1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
-        scroll.setAccessibleName("keys")
+        scroll.setAccessibleName(_("keys"))
         scroll.setWidget(page)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -53,10 +50,17 @@ class KeySheetDialog(QDialog):
         self.resize(theme.px(520), theme.px(620))
 
 
-def shown_keys(command: Command) -> str:
-    """Return the keys of a command as the system writes them."""
-    native = QKeySequence.SequenceFormat.NativeText
-    return "  or  ".join(QKeySequence(key).toString(native) for key in command.keys)
+def key_groups(commands: Sequence[Command]) -> dict[str, list[tuple[str, str]]]:
+    """Return the lines of the key sheet by head: the leaf's own, those of fields, the window's."""
+    groups: dict[str, list[tuple[str, str]]] = {}
+    own = [command for command in commands if command.menu == "Leaf"]
+    for command in own:
+        groups.setdefault(_("on this leaf"), []).append((command.words, shown_keys(command)))
+    groups[_("fields and lists")] = list(FIELD_KEYS)
+    for command in commands:
+        if command not in own:
+            groups.setdefault(MENUS[command.menu].lower(), []).append((command.words, shown_keys(command)))
+    return groups
 
 
 def _group(title: str, lines: Sequence[tuple[str, str]]) -> Section:

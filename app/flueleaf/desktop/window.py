@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import importlib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import Any
 
 from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QSplitter, QVBoxLayout, QWidget
 
-from flueleaf.desktop.command import Command
+from flueleaf.desktop.announcing import announce
+from flueleaf.desktop.busy.busy_panel import BusyPanel
+from flueleaf.desktop.command import MENUS, Command, native
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.finder_panel import FinderPanel
 from flueleaf.desktop.finder_table_model import Found
@@ -18,19 +22,21 @@ from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.looking_up import look_up
 from flueleaf.desktop.margin.margin_panel import MarginPanel
+from flueleaf.desktop.notices import Notices
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import ThemeKeeper, current
 from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
 
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
 FINDER_WIDTH_PX, MARGIN_WIDTH_PX = 232, 252
 FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
-NOTICE_MS = 8000
-GONE = "That is not in the book any more."
+KEPT_PAUSE_MS = 3000  # so long nobody typed: only then a screen reader hears that it is kept
+GONE = _("That is not in the book any more.")
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -70,10 +76,11 @@ class MainWindow(QMainWindow):
         self._holder = QWidget()
         self.margin = MarginPanel()
         self._columns = QSplitter(Qt.Orientation.Horizontal)
-        self._notice = label("", tone="soft")
+        self._notices = Notices(self)
+        self._busy = BusyPanel(desk.busy)
         self._kept = label("", tone="soft")
         self._commands = window_commands(self)
-        self._leaf_menu = QMenu("Leaf", self)
+        self._leaf_menu = QMenu(MENUS["Leaf"], self)
         self._build()
         self._build_menus()
         self._restore()
@@ -89,7 +96,7 @@ class MainWindow(QMainWindow):
     @property
     def notice(self) -> str:
         """What the status line says now."""
-        return self._notice.text()
+        return self._notices.text
 
     @property
     def kept_word(self) -> str:
@@ -120,9 +127,19 @@ class MainWindow(QMainWindow):
 
     def say(self, text: str) -> None:
         """Put a notice into the status line for a while."""
-        self._notice.setText(text)
-        self._notice.setAccessibleName(text)
-        self._notice_timer.start(NOTICE_MS)
+        self._notices.say(text)
+
+    def say_again(self) -> None:
+        """Put the last notice into the status line once more."""
+        if not self._notices.repeat():
+            self.say(_("Nothing was said yet."))
+
+    def stop_work(self) -> None:
+        """Stop the longer work that is going on."""
+        if self.desk.busy.going_on:
+            self.desk.busy.cancel()
+        else:
+            self.say(_("Nothing is going on."))
 
     def show_keys(self) -> None:
         """Show the key sheet."""
@@ -144,14 +161,14 @@ class MainWindow(QMainWindow):
     def undo(self) -> None:
         """Take back the last step of the leaf."""
         undoing = self.leaf.undoing if self.leaf is not None else None
-        if undoing is None or not undoing.undo():
-            self.say("There is nothing to take back here.")
+        if not ((undoing is not None and undoing.undo()) or self._notices.undo()):
+            self.say(_("There is nothing to take back here."))
 
     def redo(self) -> None:
         """Bring back the step taken back last."""
         undoing = self.leaf.undoing if self.leaf is not None else None
         if undoing is None or not undoing.redo():
-            self.say("There is nothing to bring back here.")
+            self.say(_("There is nothing to bring back here."))
 
     def next_column(self) -> None:
         """Take the keyboard from the finder to the leaf, from there to the margin, and round."""
@@ -181,6 +198,8 @@ class MainWindow(QMainWindow):
         if not self._may_leave():
             event.ignore()
             return
+        self.desk.busy.cancel()
+        self.desk.busy.wait()
         self._settings.setValue("window/geometry", self.saveGeometry())
         self._settings.setValue("window/columns", self._columns.saveState())
         self._settings.setValue("window/text_scale", self.keeper.scale)
@@ -202,18 +221,21 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(self._columns)
         bar = self.statusBar()
         bar.setSizeGripEnabled(False)
-        bar.addWidget(self._notice, 1)
+        bar.addWidget(self._notices.shown, 1)
+        bar.addPermanentWidget(self._busy)
         bar.addPermanentWidget(self._kept)
         bar.setContentsMargins(current().space(3), 0, current().space(3), 0)
-        self._notice_timer = QTimer(self)
-        self._notice_timer.setSingleShot(True)
-        self._notice_timer.timeout.connect(self._notice.clear)
+        self._kept_pause = QTimer(self)
+        self._kept_pause.setSingleShot(True)
+        self._kept_pause.setInterval(KEPT_PAUSE_MS)
+        self._kept_pause.timeout.connect(lambda: announce(self._kept, self._kept.text()))
+        self.desk.busy.failed.connect(self._on_failed)
 
     def _build_menus(self) -> None:
         menus: dict[str, QMenu] = {}
         for command in self._commands:
             if command.menu not in menus:
-                menus[command.menu] = self.menuBar().addMenu(command.menu)
+                menus[command.menu] = self.menuBar().addMenu(MENUS[command.menu])
             menus[command.menu].addAction(_action(command, self))
         self.menuBar().insertMenu(menus["Help"].menuAction(), self._leaf_menu)
 
@@ -234,7 +256,7 @@ class MainWindow(QMainWindow):
         if self.leaf is None or self.leaf.leaving() or self._warned_of is self.leaf:
             return True
         self._warned_of = self.leaf
-        self.say(f"{self.notice} The same once more leaves without it.")
+        self.say(_("{notice} The same once more leaves without it.", notice=self.notice))
         return False
 
     def _show(self, place: Place) -> bool:
@@ -251,6 +273,7 @@ class MainWindow(QMainWindow):
             self.say(GONE)
             return False
         if self.leaf is not None:
+            self._notices.left(self.leaf)
             self.leaf.put_aside()
         self.leaf = leaf
         layout = self._holder.layout()
@@ -258,7 +281,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(leaf)
         leaf.show()  # at once: a control that is not shown yet cannot take the keyboard
         leaf.place_wanted.connect(self.go)
-        leaf.said.connect(self.say)
+        leaf.said.connect(partial(self._on_said, leaf))
         leaf.kept.connect(self._on_kept)
         leaf.finished.connect(self._on_finished)
         leaf.margin_changed.connect(self._on_margin_changed)
@@ -310,11 +333,35 @@ class MainWindow(QMainWindow):
         self._on_margin_changed()
 
     def _on_changed(self, changes: object) -> None:
-        self.say(str(getattr(changes, "summary", "")))
+        text = _(getattr(changes, "summary", ""))
+        take_back = getattr(changes, "take_back", None)
+        if take_back is None:
+            self.say(text)
+        else:
+            said = _("{text} {key} takes it back.", text=text, key=native("Ctrl+Z"))
+            self._notices.say_undoable(said, lambda: self._take_back(take_back))
         self.finder.refresh()
 
+    def _take_back(self, take_back: Callable[[Any, Any], Any]) -> None:
+        try:
+            self.desk.hub.tell(take_back(self.desk.book, self.desk.now()))
+        except UserProblem as problem:
+            self.say(str(problem))
+
+    def _on_said(self, leaf: Leaf, text: str) -> None:
+        self._notices.say(text, about=leaf)
+
+    def _on_failed(self, problem: Exception) -> None:
+        if not isinstance(problem, UserProblem):
+            raise problem
+        self.say(str(problem))
+
     def _on_kept(self, kept: bool) -> None:
-        self._kept.setText("kept" if kept else "…")
+        self._kept.setText(_("kept") if kept else "…")
+        if kept:
+            self._kept_pause.start()
+        else:
+            self._kept_pause.stop()
 
     def _on_finished(self) -> None:
         done, back = self._history.here, self._history.back()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.words import _
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -15,26 +16,28 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
     """Return the actions that are there on every leaf. None needs Alt; some may be had with it too."""
     keeper = window.keeper
     return (
-        Command("New visit", ("Ctrl+N",), lambda: window.go(_new("visit", window)), "Book"),
-        Command("New quote", ("Ctrl+Shift+N",), lambda: window.go(_new("quote", window)), "Book"),
-        Command("New customer", ("Ctrl+Shift+C",), lambda: window.go(Place("customer_form")), "Book"),
-        Command("New premises", ("Ctrl+Shift+P",), lambda: window.go(Place("premises_form")), "Book"),
-        Command("New analyser", ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
-        Command("Your business", ("Ctrl+,",), lambda: window.go(Place("business_form", "own")), "Book"),
-        Command("Close the book", ("Ctrl+Q",), lambda: _close(window), "Book"),
-        Command("Undo", ("Ctrl+Z",), window.undo, "Book"),
-        Command("Redo", ("Ctrl+Shift+Z", "Ctrl+Y"), window.redo, "Book"),
-        Command("Find", ("Ctrl+K", "Ctrl+F"), window.start_finding, "Go"),
-        Command("Tonight", ("Ctrl+T",), lambda: window.go(TONIGHT), "Go"),
-        Command("Back", ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),
-        Command("Forward", ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
-        Command("Next column", ("F6",), window.next_column, "Go"),
-        Command("Margin", ("Ctrl+M",), window.toggle_margin, "View"),
-        Command("Larger text", ("Ctrl+=", "Ctrl++"), keeper.larger, "View"),
-        Command("Smaller text", ("Ctrl+-",), keeper.smaller, "View"),
-        Command("Usual text", ("Ctrl+0",), keeper.usual, "View"),
-        Command("Light or dark", ("Ctrl+Shift+L",), keeper.other_scheme, "View"),
-        Command("Keys", ("F1",), window.show_keys, "Help"),
+        Command(_("New visit"), ("Ctrl+N",), lambda: window.go(_new("visit", window)), "Book"),
+        Command(_("New quote"), ("Ctrl+Shift+N",), lambda: window.go(_new("quote", window)), "Book"),
+        Command(_("New customer"), ("Ctrl+Shift+C",), lambda: window.go(Place("customer_form")), "Book"),
+        Command(_("New premises"), ("Ctrl+Shift+P",), lambda: window.go(Place("premises_form")), "Book"),
+        Command(_("New analyser"), ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
+        Command(_("Your business"), ("Ctrl+,",), lambda: window.go(Place("business_form", "own")), "Book"),
+        Command(_("Close the book"), ("Ctrl+Q",), lambda: _close(window), "Book"),
+        Command(_("Undo"), ("Ctrl+Z",), window.undo, "Book"),
+        Command(_("Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"), window.redo, "Book"),
+        Command(_("Find"), ("Ctrl+K", "Ctrl+F"), window.start_finding, "Go"),
+        Command(_("Tonight"), ("Ctrl+T",), lambda: window.go(TONIGHT), "Go"),
+        Command(_("Back"), ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),
+        Command(_("Forward"), ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
+        Command(_("Next column"), ("F6",), window.next_column, "Go"),
+        Command(_("Say the last notice again"), ("F2",), window.say_again, "View"),
+        Command(_("Stop what is going on"), ("Ctrl+Shift+X",), window.stop_work, "Book"),
+        Command(_("Margin"), ("Ctrl+M",), window.toggle_margin, "View"),
+        Command(_("Larger text"), ("Ctrl+=", "Ctrl++"), keeper.larger, "View"),
+        Command(_("Smaller text"), ("Ctrl+-",), keeper.smaller, "View"),
+        Command(_("Usual text"), ("Ctrl+0",), keeper.usual, "View"),
+        Command(_("Light or dark"), ("Ctrl+Shift+L",), keeper.other_scheme, "View"),
+        Command(_("Keys"), ("F1",), window.show_keys, "Help"),
     )
 
 

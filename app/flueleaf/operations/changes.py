@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import enum
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from flueleaf.storage.book import Book
 
 
 class Topic(enum.Enum):
@@ -16,11 +20,17 @@ class Topic(enum.Enum):
     PAPERS = "papers"
     MONEY = "money"
     DUE = "due"
+    SENDING = "sending"
 
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """The outcome of an operation: what it touched, and one sentence for the status line."""
+    """The outcome of an operation: what it touched, and one sentence for the status line.
+
+    Attributes:
+        take_back: undoes it, given the book and the moment; None where it stands for good.
+    """
 
     topics: frozenset[Topic]
     summary: str
+    take_back: Callable[[Book, dt.datetime], Changes] | None = field(default=None, compare=False)

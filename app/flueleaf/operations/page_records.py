@@ -220,14 +220,34 @@ class OwingRow:
 
 
 @dataclass(frozen=True, slots=True)
+class DoneToday:
+    """What was done on a day; ``invoiced`` is "" where nothing was."""
+
+    visits: int = 0
+    papers: int = 0
+    invoiced: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TonightPage:
-    """The opening leaf: what is unfinished, what is due, who owes, the latest papers."""
+    """The opening leaf: what is unfinished, what is to be sent, what is due, who owes.
+
+    Attributes:
+        unsent: the papers sealed last of those still to be sent; unsent_count: how many there are in all.
+        due: from the long overdue on; long_overdue: how many of them, at the beginning, have waited longest.
+        done: what was done today.
+        is_new: whether the book holds neither premises nor papers nor drafts.
+    """
 
     today: dt.date
     drafts: tuple[DraftRow, ...] = ()
+    unsent: tuple[PaperRow, ...] = ()
+    unsent_count: int = 0
     due: tuple[DueRow, ...] = ()
+    long_overdue: int = 0
     owing: tuple[OwingRow, ...] = ()
-    papers: tuple[PaperRow, ...] = ()
+    done: DoneToday = DoneToday()
+    is_new: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,6 +105,11 @@ def paper_count(con: sqlite3.Connection) -> int:
     return int(con.execute("SELECT count(*) FROM sealed_paper").fetchone()[0])
 
 
+def has_premises(con: sqlite3.Connection) -> bool:
+    """Return whether the book holds any premises."""
+    return con.execute("SELECT 1 FROM premises LIMIT 1").fetchone() is not None
+
+
 def usual_instrument(con: sqlite3.Connection) -> Instrument | None:
     """Return the instrument used last, else the first one known."""
     row = con.execute(

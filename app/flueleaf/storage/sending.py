@@ -1,7 +1,7 @@
 """Which papers went to whom, and which are still to be sent.
 
-The log only grows: a sending noted by mistake is taken back by a further entry, whose way is ``TAKEN_BACK``. A
-paper counts as sent while more of its sendings stand than were taken back.
+The log only grows: a sending noted by mistake is taken back by a further entry, whose way is ``TAKEN_BACK``.
+A paper counts as sent while more of its sendings stand than were taken back.
 """
 
 from __future__ import annotations

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from flueleaf.operations import drafting, issued, pages
-from flueleaf.operations.pages import AppliancePage
+from flueleaf.operations.pages import AppliancePage, DoneToday
 from flueleaf.storage.book import Book
 
 TODAY = dt.date(2026, 11, 25)
@@ -73,9 +73,30 @@ def test_tonight_lists_what_waits(book: Book, page: AppliancePage) -> None:
         "95 Ropewalk Parade, Quarrowby",
         "a visit without an address yet",
     }
-    assert [row.number for row in tonight.papers] == ["I-2026-0001", "R-2026-0001"]
+    assert [row.number for row in tonight.unsent] == ["I-2026-0001", "R-2026-0001"]
+    assert tonight.unsent_count == 2
     assert [row.owing for row in tonight.owing] == ["£1,632.58"]
     assert pages.premises_page(book, 1).drafts[0].date == TODAY
+
+
+def test_tonight_counts_what_was_done_on_the_day(book: Book, page: AppliancePage) -> None:
+    assert page.visits
+    sealed_on = ISSUED.date()
+    assert pages.tonight(book, sealed_on).done == DoneToday(1, 2, "£1,632.58")
+    assert pages.tonight(book, TODAY).done == DoneToday()
+
+
+def test_a_book_is_new_until_something_is_in_it(book: Book) -> None:
+    assert pages.tonight(book, TODAY).is_new
+    drafting.keep(book, {"visit_id": "x"})
+    assert not pages.tonight(book, TODAY).is_new
+
+
+def test_what_waited_longest_is_counted_first(book: Book, page: AppliancePage) -> None:
+    (due,) = page.due
+    late = due.date + dt.timedelta(days=93)
+    assert [pages.tonight(book, late - dt.timedelta(days=n)).long_overdue for n in (0, 1)] == [1, 0]
+    assert pages.tonight(book, due.date - dt.timedelta(days=43)).due == ()
 
 
 def test_pages_of_nothing_say_so(book: Book) -> None:

@@ -11,37 +11,56 @@ from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.section import Section, label
+from flueleaf.desktop.words import _, _n
 from flueleaf.operations.pages import DraftRow, DueRow, PaperRow, VisitRow
 
 VISIT_COLUMNS = (
-    Column("date", "date"),
-    Column("purpose", stretch=True),
-    Column("papers", "soft"),
-    Column("verdict", "verdict"),
+    Column(_("date"), "date"),
+    Column(_("purpose"), stretch=True),
+    Column(_("papers"), "soft"),
+    Column(_("verdict"), "verdict"),
 )
-PAPER_COLUMNS = (Column("date", "date"), Column("paper", stretch=True), Column("number", "soft"),
-                 Column("total", "figure"))  # fmt: skip
-DUE_COLUMNS = (Column("by", "date"), Column("what", stretch=True), Column("rule", "soft"))
-DRAFT_COLUMNS = (Column("date", "date"), Column("what", stretch=True), Column("left", "soft"))
+PAPER_COLUMNS = (
+    Column(_("date"), "date"),
+    Column(_("paper"), stretch=True),
+    Column(_("number"), "soft"),
+    Column(_("total"), "figure"),
+)
+DUE_COLUMNS = (Column(_("by"), "date"), Column(_("what"), stretch=True), Column(_("rule"), "soft"))
+DRAFT_COLUMNS = (Column(_("date"), "date"), Column(_("what"), stretch=True), Column(_("missing"), "soft"))
 PAYMENT_KEY, INVOICE_KEY = "Ctrl+Shift+M", "Ctrl+I"
-READY = {"visit": "ready to sign off", "quote": "ready to seal"}
+READY = {"visit": _("ready to sign off"), "quote": _("ready to seal")}
+NAMED = 2  # things missing that a row names; the margin lists them all
 
 
 def add_list(
     leaf: Leaf,
-    title: str,
+    name: str,
     columns: Sequence[Column],
     rows: Sequence[Row],
     *,
+    title: str = "",
     empty: str = "",
     state: str = "",
 ) -> Section:
-    """Add a section that holds one list, or the line that is said where there is nothing to list."""
+    """Add a section that holds one list, or the line that is said where there is nothing to list.
+
+    Args:
+        leaf: where it is added.
+        name: the end of the object names, the same in every language.
+        columns: what is shown of each row.
+        rows: what is listed.
+        title: the head, in the window's language; the name where none is given.
+        empty: what is said without rows.
+        state: the word at the end of the head; the count of the rows where none is given.
+    """
+    title, name = title or name, name.replace(" ", "_")
     section = leaf.add_section(Section(title, state or (str(len(rows)) if rows else "")))
+    section.setObjectName(f"section.{name}")
     if not rows:
-        section.add_widget(label(empty or "none yet", tone="soft", wrap=True))
+        section.add_widget(label(empty or _("none yet"), tone="soft", wrap=True))
         return section
-    panel = RowsPanel(f"{leaf.objectName()}.{title.replace(' ', '_')}", title, columns, rows)
+    panel = RowsPanel(f"{leaf.objectName()}.{name}", title, columns, rows)
     panel.opened.connect(leaf.place_wanted)
     section.add_widget(panel)
     return section
@@ -50,7 +69,7 @@ def add_list(
 def visit_rows(visits: Sequence[VisitRow]) -> list[Row]:
     """Return signed-off visits as rows that open them."""
     return [
-        Row((long_date(v.date), _joined(v.purpose, v.outcome), ", ".join(v.papers), v.verdict),
+        Row((long_date(v.date), _joined(_(v.purpose), _(v.outcome)), ", ".join(v.papers), v.verdict),
             Place("visit", v.visit_id))
         for v in visits
     ]  # fmt: skip
@@ -59,7 +78,7 @@ def visit_rows(visits: Sequence[VisitRow]) -> list[Row]:
 def paper_rows(papers: Sequence[PaperRow], *, where: bool = False) -> list[Row]:
     """Return papers as rows that open them; ``where`` adds the customer."""
     return [
-        Row((long_date(p.date), _joined(p.kind, p.customer if where else ""), p.number, p.total),
+        Row((long_date(p.date), _joined(_(p.kind), p.customer if where else ""), p.number, p.total),
             Place("paper", p.number))
         for p in papers
     ]  # fmt: skip
@@ -76,20 +95,24 @@ def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> l
 def draft_rows(drafts: Sequence[DraftRow]) -> list[Row]:
     """Return what is unfinished as rows that open it where it was left."""
     return [
-        Row((long_date(d.date) if d.date else "no date", d.title, left_words(d)), Place(d.kind, d.key))
+        Row((long_date(d.date) if d.date else _("no date"), _(d.title), left_words(d)), Place(d.kind, d.key))
         for d in drafts
     ]
 
 
 def left_words(draft: DraftRow) -> str:
-    """Return how far a draft is from being sealed."""
-    if draft.missing:
-        return f"{len(draft.missing)} left"
-    return READY[draft.kind]
+    """Return what a draft lacks: the first things by name, then how many more."""
+    if not draft.missing:
+        return READY[draft.kind]
+    named = ", ".join(_(one) for one in draft.missing[:NAMED])
+    more = len(draft.missing) - NAMED
+    return (
+        _n("{named} and {count} more", "{named} and {count} more", more, named=named) if more > 0 else named
+    )
 
 
 def _rule(due: DueRow, today: dt.date) -> str:
-    return f"{due.rule}, overdue" if due.date < today else due.rule
+    return _("{rule}, overdue", rule=_(due.rule)) if due.date < today else _(due.rule)
 
 
 def _joined(*parts: str) -> str:

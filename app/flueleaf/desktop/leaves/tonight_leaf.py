@@ -1,42 +1,43 @@
-"""Tonight: what is unfinished, what falls due, who owes, and what was issued last."""
+"""Tonight: what is unfinished, which papers are not sent, what falls due, who owes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QWidget
 
+from flueleaf.desktop.busy.busy import Cancelled, Progress
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.dates import long_date, weekday_date
+from flueleaf.desktop.fields.dates import weekday_date
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.lists import (
-    DRAFT_COLUMNS,
-    DUE_COLUMNS,
-    PAPER_COLUMNS,
-    PAYMENT_KEY,
-    READY,
-    add_list,
-    draft_rows,
-    due_rows,
-    paper_rows,
+from flueleaf.desktop.leaves.lists import DRAFT_COLUMNS, PAYMENT_KEY, READY, add_list, draft_rows
+from flueleaf.desktop.leaves.tonight_done import DonePanel
+from flueleaf.desktop.leaves.tonight_lists import (
+    COMING_COLUMNS,
+    OWING_COLUMNS,
+    UNSENT_COLUMNS,
+    coming_rows,
+    owing_rows,
+    unsent_rows,
 )
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
-from flueleaf.desktop.rows_table_model import Column, Row
-from flueleaf.operations import pages
+from flueleaf.desktop.section import Section
+from flueleaf.desktop.words import _, _n
+from flueleaf.domain.problems import UserProblem
+from flueleaf.operations import book as books
+from flueleaf.operations import pages, sending
 from flueleaf.operations.changes import Topic
-from flueleaf.operations.pages import OwingRow, TonightPage
+from flueleaf.operations.pages import TonightPage
+from flueleaf.operations.sending import Saved
 
-OWING_COLUMNS = (
-    Column("due", "date"),
-    Column("customer", stretch=True),
-    Column("invoice", "soft"),
-    Column("overdue", "soft"),
-    Column("owing", "figure"),
-)
+OPEN_KEY, SAVE_KEY, SAVE_ALL_KEY, SENT_KEY = "Ctrl+O", "Ctrl+S", "Ctrl+Shift+S", "Ctrl+Shift+T"
+OVERDUE_KEY = "Ctrl+Shift+O"
 
 
 class TonightLeaf(Leaf):
@@ -44,63 +45,228 @@ class TonightLeaf(Leaf):
 
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
-        self._page_shown = TonightPage(desk.today())
-        self.watch(Topic.DRAFTS, Topic.VISITS, Topic.DUE, Topic.MONEY, Topic.PAPERS, Topic.REGISTER)
+        self._shown = TonightPage(desk.today())
+        self._unfolded = False
+        self.watch(
+            Topic.DRAFTS, Topic.VISITS, Topic.DUE, Topic.MONEY, Topic.PAPERS, Topic.REGISTER, Topic.SENDING
+        )
         self.fill()
 
     def fill(self) -> None:
-        """Four lists, the unfinished first; nothing to do is said, not left blank."""
-        page = self._page_shown = pages.tonight(self.desk.book, self.desk.today())
-        self.set_heading("Tonight", weekday_date(page.today))
-        done = "Nothing is left unfinished."
-        section = add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts), empty=done)
-        section.add_buttons(
-            button("New visit", "tonight.new_visit", self._new_visit, primary=not page.drafts)
-        )
-        add_list(
-            self,
-            "due soon",
-            DUE_COLUMNS,
-            due_rows(page.due, page.today, where=True),
-            empty="Nothing falls due soon.",
-        )
-        self._add_owing(page)
-        add_list(self, "papers issued last", PAPER_COLUMNS, paper_rows(page.papers, where=True))
+        """The lists that hold something; when nothing is left to write or send, what was done today."""
+        page = self._shown = pages.tonight(self.desk.book, self.desk.today())
+        self.set_heading(_("Tonight"), weekday_date(page.today))
+        if page.drafts or page.unsent:
+            self._add_unfinished()
+            self._add_unsent()
+        else:
+            self._add_done()
+        if page.due:
+            self._add_due()
+        if page.owing:
+            self._add_owing()
+
+    def rebuild(self) -> None:
+        """Fill the page again; where the list the keyboard was in is done with, go on to the next thing."""
+        focused = QApplication.focusWidget()
+        was_here = focused is not None and self.isAncestorOf(focused)
+        super().rebuild()
+        now = QApplication.focusWidget()
+        lost = now is None or not self.isAncestorOf(now) or now is self.scroll_area
+        if was_here and lost and (target := self.first_focus()) is not None:
+            target.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def margin_widgets(self) -> Sequence[QWidget]:
-        """What is missing from each unfinished visit."""
-        left = [
-            MarginSection(draft.title, draft.missing or (READY[draft.kind],))
-            for draft in self._page_shown.drafts
+        """What is missing from each unfinished visit; what was done today."""
+        page = self._shown
+        blocks = [
+            MarginSection(draft.title, [_(one) for one in draft.missing] or (READY[draft.kind],))
+            for draft in page.drafts
         ]
-        return left or [MarginSection("tonight", ("No visit waits to be finished.",))]
+        done = page.done
+        lines = [
+            _n("{count} visit signed off", "{count} visits signed off", done.visits) if done.visits else "",
+            _n("{count} paper sealed", "{count} papers sealed", done.papers) if done.papers else "",
+            _("{sum} invoiced", sum=done.invoiced) if done.invoiced else "",
+        ]
+        if (page.drafts or page.unsent) and any(lines):
+            blocks.append(MarginSection(_("done today"), [line for line in lines if line]))
+        return blocks
 
     def commands(self) -> tuple[Command, ...]:
-        """What may be done with who owes."""
-        return (Command("Note a payment", (PAYMENT_KEY,), self._note_payment),)
+        """What may be done with the line one stands on."""
+        return (
+            Command(_("Save for sending, mark as sent"), (SAVE_KEY,), self._save),
+            Command(_("Save all unsent papers into a folder"), (SAVE_ALL_KEY,), self._save_all),
+            Command(_("Mark as sent"), (SENT_KEY,), self._mark),
+            Command(_("Note a payment"), (PAYMENT_KEY,), self._note_payment),
+            Command(_("Open the invoice owing"), (OPEN_KEY,), self._open_invoice),
+            Command(_("Show or fold what is long overdue"), (OVERDUE_KEY,), self._unfold),
+        )
 
-    def _add_owing(self, page: TonightPage) -> None:
-        rows = [_owing_row(row) for row in page.owing]
-        section = add_list(self, "who owes", OWING_COLUMNS, rows, empty="Every invoice is paid.")
-        if rows:
-            section.add_buttons(button("Note a payment", "tonight.payment", self._note_payment))
+    def premises_key(self) -> str:
+        """The premises of the due line one stands on."""
+        panel = self._panel("due")
+        row = panel.currentIndex().row() if panel is not None and panel.hasFocus() else -1
+        due = self._due()
+        found = due[row].premises_id if 0 <= row < len(due) else None
+        return str(found) if found is not None else ""
+
+    def _add_unfinished(self) -> None:
+        section = add_list(
+            self,
+            "unfinished",
+            DRAFT_COLUMNS,
+            draft_rows(self._shown.drafts),
+            title=_("unfinished"),
+            empty=_("Every visit is signed off."),
+        )
+        if self._shown.drafts:
+            section.set_caution(_("Enter goes on with it"))
+        new = button(_("New visit"), "tonight.new_visit", self._new_visit, primary=not self._shown.drafts)
+        section.add_buttons(new)
+
+    def _add_unsent(self) -> None:
+        page = self._shown
+        section = add_list(
+            self,
+            "not_sent",
+            UNSENT_COLUMNS,
+            unsent_rows(page.unsent),
+            title=_("papers not sent"),
+            state=str(page.unsent_count or ""),
+            empty=_("Every paper is on its way."),
+        )
+        if not page.unsent:
+            return
+        keys = _("Enter opens it · Ctrl+S saves it for sending and marks it · Ctrl+Shift+T only marks it")
+        section.set_caution(keys)
+        more = page.unsent_count - len(page.unsent)
+        if more:
+            section.add_fact("", _n("and {count} earlier one", "and {count} earlier ones", more))
+        section.add_buttons(
+            button(_("Save all into a folder"), "tonight.save_all", self._save_all),
+        )
+
+    def _add_done(self) -> None:
+        section = self.add_section(Section(_("today")))
+        section.add_widget(DonePanel(self._shown))
+        section.add_buttons(
+            button(_("New visit"), "tonight.new_visit", self._new_visit, primary=True),
+            *([button(_("New customer"), "tonight.new_customer", self._new_customer)] * self._shown.is_new),
+        )
+
+    def _add_due(self) -> None:
+        section = add_list(
+            self,
+            "due",
+            COMING_COLUMNS,
+            coming_rows(self._due(), self._shown.today),
+            title=_("due in the next weeks"),
+            state=str(len(self._shown.due)),
+            empty=_("Nothing falls due in the next six weeks."),
+        )
+        section.set_caution(_("Enter opens it · Ctrl+N begins the visit there"))
+        count = self._shown.long_overdue
+        if count:
+            said = (
+                _("Fold what is long overdue")
+                if self._unfolded
+                else _n(
+                    "Show {count} more, overdue for over three months",
+                    "Show {count} more, overdue for over three months",
+                    count,
+                )
+            )
+            section.add_buttons(button(said, "tonight.long_overdue", self._unfold))
+
+    def _add_owing(self) -> None:
+        section = add_list(
+            self, "who_owes", OWING_COLUMNS, owing_rows(self._shown.owing), title=_("who owes")
+        )
+        section.set_caution(_("Enter notes the payment · Ctrl+O opens the invoice"))
+
+    def _due(self) -> Sequence[pages.DueRow]:
+        page = self._shown
+        return page.due if self._unfolded else page.due[page.long_overdue :]
+
+    def _panel(self, name: str) -> RowsPanel | None:
+        return self.findChild(RowsPanel, f"{self.objectName()}.{name}")
+
+    def _chosen(self, name: str) -> str:
+        """Return the key of the row one stood on last; of the first one where one has not been there."""
+        panel = self._panel(name)
+        place = panel.chosen() if panel is not None else None
+        return place.key if place is not None else ""
 
     def _note_payment(self) -> None:
-        """For the invoice one stood on last; the first one where one has not been there."""
-        panel = self.findChild(RowsPanel, f"{self.objectName()}.who_owes")
-        place = panel.chosen() if panel is not None else None
-        if place is None:
-            self.said.emit("Nobody owes anything.")
+        number = self._chosen("who_owes")
+        if number:
+            self.place_wanted.emit(Place("payment", number))
         else:
-            self.place_wanted.emit(Place("payment", place.key))
+            self.said.emit(_("Nobody owes anything."))
+
+    def _open_invoice(self) -> None:
+        number = self._chosen("who_owes")
+        if number:
+            self.place_wanted.emit(Place("paper", number))
+        else:
+            self.said.emit(_("Nobody owes anything."))
+
+    def _mark(self) -> None:
+        if number := self._unsent_chosen():
+            self.desk.hub.tell(sending.mark_sent(self.desk.book, [number], at=self.desk.now()))
+
+    def _save(self) -> None:
+        number = self._unsent_chosen()
+        if not number:
+            return
+        file = self.desk.ask.save_as(self, _("Save for sending"), Path.home() / f"{number}.pdf")
+        if file is None:
+            return
+        try:
+            sending.save(self.desk.book, number, file)
+        except UserProblem as problem:
+            self.said.emit(str(problem))
+            return
+        changes = sending.mark_sent(self.desk.book, [number], at=self.desk.now(), way=sending.SAVED)
+        self.desk.hub.tell(changes)
+
+    def _save_all(self) -> None:
+        if not self._unsent_chosen():
+            return
+        folder = self.desk.ask.folder(self, _("Save all unsent papers into a folder"), Path.home())
+        if folder is None:
+            return
+        path, now = self.desk.book.path, self.desk.now()
+
+        def work(progress: Progress, cancelled: Cancelled) -> Saved:
+            with books.writing_book(path) as book:
+                return sending.save_unsent(book, folder, at=now, progress=progress, cancelled=cancelled)
+
+        hub = self.desk.hub
+        begun = self.desk.busy.start(_("Saving papers"), work, lambda saved: hub.tell(saved.changes))
+        if not begun:
+            self.said.emit(_("Something else is still going on. Wait until it is done."))
+
+    def _unsent_chosen(self) -> str:
+        number = self._chosen("not_sent")
+        if not number:
+            self.said.emit(_("Every paper is sent already."))
+        return number
+
+    def _unfold(self) -> None:
+        if not self._shown.long_overdue:
+            self.said.emit(_("Nothing is overdue for over three months."))
+            return
+        self._unfolded = not self._unfolded
+        self.rebuild()
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit"))
 
-
-def _owing_row(row: OwingRow) -> Row:
-    late = f"{row.overdue_days} days late" if row.overdue_days > 0 else ""
-    return Row((long_date(row.due), row.customer, row.number, late, row.owing), Place("paper", row.number))
+    def _new_customer(self) -> None:
+        self.place_wanted.emit(Place("customer_form"))
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

@@ -6,7 +6,7 @@ import datetime as dt
 import itertools
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -25,15 +25,18 @@ from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_customer, read_premises
 from flueleaf.operations.intake.visit import read_visit
 from flueleaf.operations.issuing import Subject
+from flueleaf.operations.sending import SAVED
 from flueleaf.operations.tables import choices
 from flueleaf.paths import DEMO_DB
 from flueleaf.storage import business as businesses
 from flueleaf.storage.book import Book, copy_to
+from flueleaf.storage.sending import Sending, note_sent
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
 EVENTS_A_TRANSACTION = 400  # one commit for each visit would take longer than the visits themselves
+UNSENT = 3  # the papers sealed last wait to be sent; all before went out on the evening they were sealed
 _QUOTING = dt.time(17, 0, tzinfo=dt.UTC)  # ahead of the evening's papers
 
 
@@ -67,6 +70,7 @@ class _Written:
     visits: int = 0
     papers: int = 0
     payments: int = 0
+    unsent: list[tuple[str, dt.datetime]] = field(default_factory=list)  # number, moment of sealing
 
 
 Event = tuple[dt.date, int, Quoted | dict[str, Any] | Paid]
@@ -154,6 +158,7 @@ def _write_visit(
         if paper.kind == "invoice":
             sums = bills.tally_lines("invoice", visit.lines, scenario.business, visit.customer, date)
             written.invoices[visit.visit_id] = (paper.number, sums.payable)
+    _send_earlier(tx, written, [paper.number for paper in signed.papers], visit.issued_at)
     written.visits += 1
     written.papers += len(signed.papers)
     written.premises.add((*visit.premises.address, visit.premises.postcode))
@@ -167,8 +172,17 @@ def _write_quote(tx: Database, scenario: Scenario, written: _Written, quote: Quo
     at = dt.datetime.combine(quote.date, _QUOTING)
     issued = bills.issue_quote_in(tx, Subject(scenario.business, known, place), lines, issued_at=at)
     written.papers += 1
+    _send_earlier(tx, written, [issued.number], at)
     if quote.visit_id:
         written.quotes[quote.visit_id] = issued.number
+
+
+def _send_earlier(tx: Database, written: _Written, numbers: Iterable[str], at: dt.datetime) -> None:
+    """Note the papers before the last few as sent."""
+    written.unsent += [(number, at) for number in numbers]
+    while len(written.unsent) > UNSENT:
+        number, sealed = written.unsent.pop(0)
+        note_sent(tx, number, Sending(sealed, SAVED))
 
 
 def _write_payment(tx: Database, written: _Written, paid: Paid) -> None:

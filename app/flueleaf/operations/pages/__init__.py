@@ -6,6 +6,7 @@ from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
     ChartLimits,
+    DoneToday,
     DraftRow,
     DueRow,
     InvoicePage,
@@ -19,13 +20,15 @@ from flueleaf.operations.page_records import (
     TonightPage,
     VisitRow,
 )
-from flueleaf.operations.pages.looking import appliance_page, premises_page, tonight
+from flueleaf.operations.pages.drafts import all_drafts
+from flueleaf.operations.pages.looking import appliance_page, due_rows, premises_page, tonight
 from flueleaf.operations.pages.money import bill_of, invoice_page, quote_page
 
 __all__ = [
     "AppliancePage",
     "ApplianceRow",
     "ChartLimits",
+    "DoneToday",
     "DraftRow",
     "DueRow",
     "InvoicePage",
@@ -38,8 +41,10 @@ __all__ = [
     "RegisterPage",
     "TonightPage",
     "VisitRow",
+    "all_drafts",
     "appliance_page",
     "bill_of",
+    "due_rows",
     "invoice_page",
     "premises_page",
     "quote_page",

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from flueleaf.domain.records.register import Premises
+from flueleaf.domain.words import said
 from flueleaf.operations import drafting, kept, quoting
 from flueleaf.operations.page_records import DraftRow
 from flueleaf.operations.unfinished import missing_of_quote, still_missing
@@ -28,6 +29,8 @@ def drafts_of_premises(book: Book, premises: Premises, today: dt.date) -> tuple[
 def _drafts(book: Book, today: dt.date) -> Iterator[tuple[DraftRow, str]]:
     """Yield what is unfinished, each with the key of its place."""
     for draft in drafts.drafts(book.con):
+        if draft.kind not in (drafting.KIND, quoting.KIND):
+            continue
         document = kept.load(book, draft.kind, draft.key)
         lines = _address(document) if document is not None else []
         where = ", ".join(lines)
@@ -37,7 +40,9 @@ def _drafts(book: Book, today: dt.date) -> Iterator[tuple[DraftRow, str]]:
             yield DraftRow(draft.key, title, _date(document.get("date")), missing), _place(lines)
         elif document is not None and draft.kind == quoting.KIND:
             judgement = quoting.judge(document, businesses.business(book.con), today=today)
-            title = f"quote for {where}" if where else "a quote without an address yet"
+            title = (
+                said("quote for {where}", where=where) if where else said("a quote without an address yet")
+            )
             begun = draft.updated.astimezone().date()
             row = DraftRow(draft.key, title, begun, missing_of_quote(judgement), quoting.KIND)
             yield row, _place(lines)

@@ -6,12 +6,14 @@ import datetime as dt
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
 from flueleaf.operations.intake.reader import LATEST
 from flueleaf.operations.issued import paper_row
 from flueleaf.operations.page_records import (
     AppliancePage,
     ApplianceRow,
+    DoneToday,
     DueRow,
     OwingRow,
     PremisesPage,
@@ -22,7 +24,7 @@ from flueleaf.operations.page_records import (
 from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
 from flueleaf.operations.pages.drafts import all_drafts, drafts_of_premises
 from flueleaf.operations.pages.money import open_quotes
-from flueleaf.storage import listing, money, register, schedule
+from flueleaf.storage import listing, money, register, schedule, sending
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
@@ -30,7 +32,8 @@ if TYPE_CHECKING:
     from sqlite3 import Connection
 
 DUE_DAYS = 42  # Tonight looks six weeks ahead
-NEWEST_PAPERS = 8
+LONG_OVERDUE_DAYS = 92  # a quarter of a year: what waited longer than that is counted, not listed
+MOST_UNSENT = 12
 
 
 def premises_page(book: Book, premises_id: int) -> PremisesPage:
@@ -111,10 +114,18 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
 def tonight(book: Book, today: dt.date) -> TonightPage:
     """Return the work list of the evening."""
     con = book.con
+    drafts = all_drafts(book, today)
+    unsent = sending.unsent(con)
+    due = due_rows(book, today)
+    latest = today - dt.timedelta(days=LONG_OVERDUE_DAYS)
+    totals = listing.day_totals(con, today)
     return TonightPage(
         today=today,
-        drafts=all_drafts(book, today),
-        due=tuple(_due_row(item) for item in schedule.due_until(con, today + dt.timedelta(days=DUE_DAYS))),
+        drafts=drafts,
+        unsent=tuple(paper_row(paper) for paper in listing.unsent_papers(con, most=MOST_UNSENT)),
+        unsent_count=len(unsent),
+        due=due,
+        long_overdue=sum(row.date < latest for row in due),
         owing=tuple(
             OwingRow(
                 number=row.number,
@@ -126,8 +137,19 @@ def tonight(book: Book, today: dt.date) -> TonightPage:
             )
             for row in money.unpaid(con, today)
         ),
-        papers=tuple(paper_row(paper) for paper in listing.newest_papers(con, most=NEWEST_PAPERS)),
+        done=DoneToday(
+            totals.visits,
+            totals.papers,
+            Money(totals.invoiced_pence).with_sign() if totals.invoiced_pence else "",
+        ),
+        is_new=not drafts and not listing.has_premises(con) and not listing.paper_count(con),
     )
+
+
+def due_rows(book: Book, today: dt.date) -> tuple[DueRow, ...]:
+    """Return what is overdue and what falls due in the next weeks, the earliest first."""
+    until = today + dt.timedelta(days=DUE_DAYS)
+    return tuple(_due_row(item) for item in schedule.due_until(book.con, until))
 
 
 def _last(history: tuple[ReadingRow, ...]) -> tuple[ReadingRow, ...]:

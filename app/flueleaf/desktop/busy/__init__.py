@@ -1,0 +1,1 @@
+"""Work that takes a while: told, timed, and left off when asked."""

@@ -1,0 +1,82 @@
+"""What Tonight lists: what is unfinished, what is to be sent, what is due, who owes."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.leaves.lists import due_place
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.rows_table_model import Column, Row
+from flueleaf.desktop.words import _, _n
+from flueleaf.operations.pages import DueRow, OwingRow, PaperRow
+
+UNSENT_COLUMNS = (
+    Column("", "date"),
+    Column("", stretch=True),
+    Column("", "soft"),
+    Column("", "figure"),
+)
+COMING_COLUMNS = (Column("", "soft"), Column("", "date"), Column("", stretch=True), Column("", "soft"))
+OWING_COLUMNS = (
+    Column("", "date"),
+    Column("", stretch=True),
+    Column("", "soft"),
+    Column("", "soft"),
+    Column("", "figure"),
+)
+
+
+def unsent_rows(papers: Sequence[PaperRow]) -> list[Row]:
+    """Return the papers still to be sent, as rows that open them."""
+    return [
+        Row((long_date(p.date), _joined(_(p.kind), p.customer), p.number, p.total), Place("paper", p.number))
+        for p in papers
+    ]
+
+
+def coming_rows(due: Sequence[DueRow], today: dt.date) -> list[Row]:
+    """Return what is due, with its week said once, as rows that open the appliance."""
+    rows, before = [], ""
+    for one in due:
+        week = week_words(one.date, today)
+        shown = week if week != before else ""
+        before = week
+        what = _joined(one.what, one.premises)
+        rows.append(Row((shown, long_date(one.date), what, _(one.rule)), due_place(one)))
+    return rows
+
+
+def week_words(date: dt.date, today: dt.date) -> str:
+    """Return the week a date falls into, counted from Monday; what is over is overdue."""
+    if date < today:
+        return _("overdue")
+    monday = today - dt.timedelta(days=today.weekday())
+    weeks = (date - monday).days // 7
+    if weeks == 0:
+        return _("this week")
+    if weeks == 1:
+        return _("next week")
+    return _n("in {count} week", "in {count} weeks", weeks)
+
+
+def owing_rows(owing: Sequence[OwingRow]) -> list[Row]:
+    """Return the invoices not paid in full, as rows that note a payment."""
+    return [
+        Row(
+            (
+                long_date(row.due),
+                row.customer,
+                row.number,
+                _n("{count} day late", "{count} days late", row.overdue_days) if row.overdue_days > 0 else "",
+                row.owing,
+            ),
+            Place("payment", row.number),
+        )
+        for row in owing
+    ]
+
+
+def _joined(*parts: str) -> str:
+    return " · ".join(part for part in parts if part)

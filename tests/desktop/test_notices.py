@@ -1,0 +1,58 @@
+"""How long a notice stays, and what takes it away."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QWidget
+
+from flueleaf.desktop.notices import LEAST_MS, Notices, duration_ms
+from flueleaf.desktop.place import Place
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.window import MainWindow
+
+
+def test_a_longer_text_stays_longer() -> None:
+    assert duration_ms("Kept.") == LEAST_MS
+    assert duration_ms("x" * 200) == 24_000
+
+
+def test_a_notice_goes_with_the_leaf_it_is_about(window: MainWindow) -> None:
+    assert window.leaf is not None
+    window.leaf.said.emit("About this leaf.")
+    assert window.notice == "About this leaf."
+    window.go(Place("premises", "1"))
+    assert window.notice == ""
+    window.say("About the book.")
+    window.go(Place("tonight"))
+    assert window.notice == "About the book."
+
+
+def test_the_last_notice_can_be_said_again(qtbot: QtBot, window: MainWindow) -> None:
+    assert window.leaf is not None
+    window.leaf.said.emit("About this leaf.")
+    window.go(Place("premises", "1"))
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    qtbot.keyClick(focused, Qt.Key.Key_F2)
+    assert window.notice == "About this leaf."
+
+
+def test_an_undoable_notice_is_undone_once(qtbot: QtBot) -> None:
+    room = QWidget()
+    qtbot.addWidget(room)
+    notices, undone = Notices(room), list[str]()
+    assert not notices.undo()
+    assert not notices.repeat()
+    notices.say_undoable("One.", lambda: undone.append("one"))
+    notices.say_undoable("Two.", lambda: undone.append("two"))
+    notices.say("Something else.")
+    assert notices.undo()
+    assert not notices.undo()
+    assert undone == ["two"]
+    notices.say("")
+    assert (notices.text, notices.last) == ("Something else.", "Something else.")
