@@ -26,8 +26,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPoint, Qt, Signal
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QApplication,
+    QHBoxLayout,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
@@ -194,12 +202,31 @@ class Leaf(QWidget):
         self.scroll_area.setWidgetResizable(True)
         self.scroll_area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.scroll_area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        # What is opened, added or said above what has the keyboard moves it out of sight, a few events later.
+        self.scroll_area.verticalScrollBar().rangeChanged.connect(self._show_focused)
+        if isinstance(app := QApplication.instance(), QApplication):
+            app.focusChanged.connect(self._on_focus_changed)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         self._beside.setHandleWidth(1)
         self._beside.setChildrenCollapsible(False)
         self._beside.addWidget(self.scroll_area)
         whole.addWidget(self._beside)
+
+    def _on_focus_changed(self, _old: QWidget | None, now: QWidget | None) -> None:
+        # What is clicked is in sight, and must not move from under the mouse.
+        if now is not None and QApplication.mouseButtons() == Qt.MouseButton.NoButton:
+            self._show_focused()
+
+    def _show_focused(self, *_range: int) -> None:
+        focused = QApplication.focusWidget()
+        if focused is None or not self._page.isAncestorOf(focused):
+            return
+        self.scroll_area.ensureWidgetVisible(focused, 0, current().space(4))
+        if not isinstance(focused, QAbstractScrollArea):  # of a field Qt shows no more than the cursor
+            top = focused.mapTo(self._page, QPoint()).y()
+            for edge in (top + focused.height(), top):
+                self.scroll_area.ensureVisible(0, edge, 0, current().space(1))
 
     def _fit(self) -> None:
         theme = current()

@@ -66,13 +66,15 @@ QRadioButton { spacing: 0; }
 QRadioButton:hover { color: $ink; border-color: $hairline; }
 QRadioButton:checked { background: $ink; color: $paper; font-weight: 600; }
 QRadioButton:focus { border-color: $focus; color: $ink; }
-QRadioButton:checked:focus { color: $paper; }
+QRadioButton:checked:focus { color: $paper; border-color: $focus_on_ink; }
 
 QAbstractItemView {
     background: $paper; border: 0; outline: 0;
     selection-background-color: $chosen; selection-color: $ink;
 }
 QWidget#finder QListView { background: transparent; }
+QListView { border: 2px solid transparent; }
+QListView:focus { border: 2px solid $focus; border-radius: 2px; }
 QListView::item, QTableView::item { border: 0; padding: 0; }
 QListWidget { background: transparent; }
 QListWidget::item { padding: ${s1}px ${s1}px; }
@@ -116,6 +118,7 @@ _PALETTE = (
     "selection",
 )  # fmt: skip
 FAULT_LIGHT, FAULT_DARK = "#9b3d00", "#ffb080"
+FOCUS_ON_INK_LIGHT, FOCUS_ON_INK_DARK = "#8fd0b0", "#1f6b52"  # the ring where the ground is ink
 
 
 def style_sheet(theme: Theme) -> str:
@@ -123,6 +126,7 @@ def style_sheet(theme: Theme) -> str:
     palette = theme.palette
     values: dict[str, str] = {name: str(getattr(palette, name)) for name in _PALETTE}
     values["over"] = palette.verdict("over").fill
+    values["focus_on_ink"] = FOCUS_ON_INK_DARK if palette.dark else FOCUS_ON_INK_LIGHT
     values["fault"] = FAULT_DARK if palette.dark else FAULT_LIGHT
     for steps in (1, 2, 3, 4, 6):
         values[f"s{steps}"] = str(theme.space(steps))
