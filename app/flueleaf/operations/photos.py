@@ -10,8 +10,10 @@ from flueleaf.domain.problems import Fault, Refused, UserProblem
 from flueleaf.domain.words import marked, said
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.storage import attachments
-from flueleaf.storage.attachments import Attachment, PhotoKind
 from flueleaf.storage.book import Book
+
+Photo = attachments.Attachment
+PhotoKind = attachments.PhotoKind
 
 MOST_BYTES = 25_000_000  # what a telephone's camera makes is a fifth of it
 ACCEPTED = marked("a photograph as JPEG, PNG, WebP, BMP or TIFF")
@@ -68,7 +70,7 @@ def media_type_of(data: bytes, name: str = "") -> str:
     raise Refused((Fault(WHERE, name, ACCEPTED),))
 
 
-def add(book: Book, visit_id: str, data: bytes, *, kind: PhotoKind, now: dt.datetime) -> Attachment:
+def add(book: Book, visit_id: str, data: bytes, *, kind: PhotoKind, now: dt.datetime) -> Photo:
     """Add a photograph to a draft and show it; the same one twice is kept once.
 
     Args:
@@ -88,12 +90,12 @@ def add(book: Book, visit_id: str, data: bytes, *, kind: PhotoKind, now: dt.date
         return attachments.attachment(tx.conn, added.id)
 
 
-def of_visit(book: Book, visit_id: str) -> tuple[Attachment, ...]:
+def of_visit(book: Book, visit_id: str) -> tuple[Photo, ...]:
     """Return the photographs of a draft or a signed-off visit, in the order they were added."""
     return tuple(attachments.of_visit(book.con, visit_id))
 
 
-def of_appliance(book: Book, appliance_id: int) -> tuple[Attachment, ...]:
+def of_appliance(book: Book, appliance_id: int) -> tuple[Photo, ...]:
     """Return the photographs of an appliance's signed-off visits, latest first."""
     return tuple(attachments.of_appliance(book.con, appliance_id))
 
@@ -110,17 +112,17 @@ def picture(book: Book, photo_id: int) -> bytes:
         raise UserProblem(_GONE) from None
 
 
-def turn(book: Book, photo: Attachment) -> Attachment:
+def turn(book: Book, photo: Photo) -> Photo:
     """Turn a photograph by a quarter to the right."""
     return _change(book, photo, turn=(photo.turn + 90) % 360)
 
 
-def set_kind(book: Book, photo: Attachment, kind: PhotoKind) -> Attachment:
+def set_kind(book: Book, photo: Photo, kind: PhotoKind) -> Photo:
     """Say what a photograph shows."""
     return _change(book, photo, kind=kind)
 
 
-def name(book: Book, photo: Attachment, note: str) -> Attachment:
+def name(book: Book, photo: Photo, note: str) -> Photo:
     """Give a photograph a name."""
     return _change(book, photo, note=note.strip())
 
@@ -131,14 +133,14 @@ def note_shown(book: Book, visit_id: str, photo_id: int | None) -> None:
         attachments.show(tx, visit_id, photo_id)
 
 
-def put_away(book: Book, photo: Attachment, *, now: dt.datetime) -> Changes:
+def put_away(book: Book, photo: Photo, *, now: dt.datetime) -> Changes:
     """Put a photograph away; it can be brought back until the visit is signed off."""
     with book.writing() as tx:
         attachments.put_away(tx, photo.id, now)
     return Changes(frozenset({Topic.DRAFTS}), marked("The photograph is put away."))
 
 
-def bring_back(book: Book, visit_id: str) -> Attachment | None:
+def bring_back(book: Book, visit_id: str) -> Photo | None:
     """Bring the photograph back that was put away last; None if none was."""
     with book.writing() as tx:
         found = attachments.latest_put_away(tx.conn, visit_id)
@@ -149,12 +151,12 @@ def bring_back(book: Book, visit_id: str) -> Attachment | None:
 
 def _change(
     book: Book,
-    photo: Attachment,
+    photo: Photo,
     *,
     kind: PhotoKind | None = None,
     note: str | None = None,
     turn: int | None = None,
-) -> Attachment:
+) -> Photo:
     try:
         with book.writing() as tx:
             attachments.change(tx, photo.id, kind=kind, note=note, turn=turn)

@@ -1,0 +1,1 @@
+"""Photographs that stand beside the fields while one types."""

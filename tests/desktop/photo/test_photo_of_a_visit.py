@@ -1,0 +1,202 @@
+"""A photograph beside the fields of a visit: added, turned, put away, there again, and never in the way."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication
+from PySide6.QtWidgets import QApplication
+from tests.desktop.conftest import FakeAnswers
+from tests.desktop.photo.drawn_slips import saved, slip
+from tests.desktop.visit.typist import Typist
+
+from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.photo.beside import wait_for_all
+from flueleaf.desktop.photo.draft_shelf import DraftShelf
+from flueleaf.desktop.photo.photo_panel import PhotoPanel
+from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.window import MainWindow
+from flueleaf.operations import drafting, photos
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+
+@pytest.fixture
+def leaf(window: MainWindow) -> Leaf:
+    """A new visit to the premises of the worked evening, nothing typed yet."""
+    window.go(Place("visit", within="1"))
+    assert window.leaf is not None
+    return window.leaf
+
+
+def shelf_of(leaf: Leaf) -> DraftShelf:
+    (found,) = leaf.findChildren(DraftShelf)
+    return found
+
+
+def run(window: MainWindow, words: str) -> None:
+    next(command for command in window.commands if command.words == words).run()
+
+
+def settle(qtbot: QtBot, leaf: Leaf, count: int) -> PhotoPanel:
+    """Wait until so many photographs are there and the one shown is drawn."""
+    shelf = shelf_of(leaf)
+    qtbot.waitUntil(lambda: len(shelf.photos) == count and shelf.panel is not None)
+    panel = shelf.panel
+    assert panel is not None
+    qtbot.waitUntil(lambda: not panel.view.image.isNull())
+    return panel
+
+
+def test_a_photograph_stands_beside_the_fields_and_the_keyboard_stays(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    typing_in = QApplication.focusWidget()
+    assert typing_in is not None
+    answers.file = saved(tmp_path / "slip.jpg")
+    run(window, "Photograph beside the fields")
+    panel = settle(qtbot, leaf, 1)
+    assert QApplication.focusWidget() is typing_in
+    assert leaf.isAncestorOf(panel)
+    assert panel.mapTo(leaf, panel.rect().topLeft()).x() > 0
+    assert panel.caption.text().startswith("slip, added ")
+    assert panel.view.accessibleName().startswith("Photograph: slip")
+    assert drafting.load(leaf.desk.book, leaf.place.key) is not None
+    (photo,) = photos.of_visit(leaf.desk.book, leaf.place.key)
+    assert photos.picture(leaf.desk.book, photo.id) == answers.file.read_bytes()
+
+
+def test_it_stands_there_again_when_one_comes_back(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    place = leaf.place
+    for number in (1, 2):
+        answers.file = saved(tmp_path / f"{number}.png", slip(200, 300, f"SLIP {number}"))
+        run(window, "Photograph beside the fields")
+        settle(qtbot, leaf, number)
+    run(window, "Photograph before")
+    run(window, "Turn the photograph")
+    first = shelf_of(leaf).photos[0].id
+    window.go(TONIGHT)
+    window.go(place)
+    assert window.leaf is not None
+    panel = settle(qtbot, window.leaf, 2)
+    assert panel.photo is not None
+    assert (panel.photo.id, panel.photo.turn) == (first, 90)
+    assert panel.caption.text().endswith("1 of 2")
+    qtbot.waitUntil(lambda: panel.view.image.width() > panel.view.image.height())
+    run(window, "Show or hide the photograph")
+    window.go(TONIGHT)
+    window.go(place)
+    QApplication.processEvents()
+    assert window.leaf is not None
+    assert shelf_of(window.leaf).panel is None
+    run(window, "Show or hide the photograph")
+    assert settle(qtbot, window.leaf, 2).photo is not None
+
+
+def test_a_picture_is_pasted(window: MainWindow, leaf: Leaf, qtbot: QtBot) -> None:
+    QGuiApplication.clipboard().setImage(slip(200, 300))
+    run(window, "Paste photograph")
+    panel = settle(qtbot, leaf, 1)
+    assert panel.photo is not None
+    assert panel.photo.media_type == "image/png"
+    QGuiApplication.clipboard().setText("no picture")
+    run(window, "Paste photograph")
+    assert window.notice == "There is no picture on the clipboard."
+
+
+def test_files_are_dropped_onto_the_leaf(leaf: Leaf, tmp_path: Path, qtbot: QtBot) -> None:
+    data = QMimeData()
+    files = [saved(tmp_path / f"{n}.png", slip(200, 300, str(n))) for n in (1, 2)]
+    data.setUrls([QUrl.fromLocalFile(str(path)) for path in files])
+    copy, left = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
+    none = Qt.KeyboardModifier.NoModifier
+    for event in (
+        QDragEnterEvent(QPoint(5, 5), copy, data, left, none),
+        QDropEvent(QPointF(5, 5), copy, data, left, none),
+    ):
+        QApplication.sendEvent(leaf, event)
+        assert event.isAccepted()
+    settle(qtbot, leaf, 2)
+
+
+def test_what_is_no_picture_is_refused_by_name(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = tmp_path / "plan.png"
+    answers.file.write_bytes(b"%PDF-1.7")
+    run(window, "Photograph beside the fields")
+    qtbot.waitUntil(lambda: window.notice.startswith("plan.png is not taken. Accepted: a photograph as JPEG"))
+    answers.file.write_bytes(b"\x89PNG\r\n\x1a\n")
+    run(window, "Photograph beside the fields")
+    qtbot.waitUntil(lambda: window.notice == "That photograph is damaged: it cannot be shown.")
+    assert photos.of_visit(leaf.desk.book, leaf.place.key) == ()
+
+
+def test_one_put_away_is_brought_back(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    settle(qtbot, leaf, 1)
+    run(window, "Slip, data plate or other photograph")
+    run(window, "Put the photograph away")
+    assert shelf_of(leaf).panel is None
+    assert window.notice == "The photograph is put away."
+    for words in ("Next photograph", "Turn the photograph", "Put the photograph away"):
+        run(window, words)
+        assert window.notice == "There is no photograph here."
+    run(window, "Bring the photograph back")
+    panel = settle(qtbot, leaf, 1)
+    assert panel.caption.text().startswith("data plate, ")
+    run(window, "Bring the photograph back")
+    assert window.notice == "No photograph was put away here."
+
+
+def test_the_keyboard_goes_to_the_picture_and_back(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    panel = settle(qtbot, leaf, 1)
+    typing_in = QApplication.focusWidget()
+    run(window, "To the photograph and back")
+    assert panel.view.hasFocus()
+    qtbot.keyClick(panel.view, Qt.Key.Key_Plus)
+    assert panel.view.zoom > 1
+    qtbot.keyClick(panel.view, Qt.Key.Key_Escape)
+    assert QApplication.focusWidget() is typing_in
+    run(window, "To the photograph and back")
+    run(window, "Show or hide the photograph")
+    assert QApplication.focusWidget() is typing_in
+
+
+def test_a_leaf_may_go_while_its_picture_is_still_read(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(900, 1400))
+    visit_id = leaf.place.key
+    run(window, "Photograph beside the fields")
+    window.go(TONIGHT)
+    wait_for_all()
+    qtbot.waitUntil(lambda: len(photos.of_visit(window.desk.book, visit_id)) == 1)
+
+
+def test_typing_goes_on_beside_it(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    settle(qtbot, leaf, 1)
+    typist = Typist(window)
+    run(window, "To the readings")
+    before = QApplication.focusWidget()
+    assert before is not None
+    qtbot.keyClicks(before, "4.9")
+    assert typist.window.leaf is leaf
+    assert "4.9" in str(leaf.document())  # type: ignore[attr-defined]
