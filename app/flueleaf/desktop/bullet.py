@@ -18,7 +18,7 @@ from flueleaf.desktop.verdict_mark import VerdictWord, paint_mark, verdict_word
 from flueleaf.desktop.words import _
 
 HEIGHT_PX = 20
-BAR_PX = 8
+BAND_PX, BAR_PX = 12, 6  # the bar is narrower, so that the bands behind it stay in sight
 FIGURE_SPACE = "\u2007"  # as wide as a figure: sets values under each other at their points
 OVERSHOOT = 1.25  # length of the scale over the limit, so that the limit line never stands at the edge
 MARGIN_OF_WINDOW = 0.6  # of the window's width, shown on either side of it
@@ -139,7 +139,7 @@ class _Drawing:
         return above_low + ([(max(high - guard, self._start), high)] if high is not None else [])
 
     def _band(self, low: float, high: float, colour: QColor, *, solid: bool, faint: bool = False) -> None:
-        tall = self._theme.px(BAR_PX)
+        tall = self._theme.px(BAND_PX)
         left, right = self._x(low), self._x(high)
         box = QRectF(left, (self._room.height() - tall) / 2, right - left, tall)
         if faint:

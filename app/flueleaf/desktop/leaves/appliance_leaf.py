@@ -13,6 +13,7 @@ from flueleaf.desktop.charts.history_chart import HistoryChart
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.help.worked_out import show_worked_out, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DUE_COLUMNS,
@@ -28,14 +29,16 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.words import _
 from flueleaf.domain.records.register import Appliance, MakerLimits, Window
-from flueleaf.operations import pages
+from flueleaf.operations import explaining, pages
 from flueleaf.operations.changes import Topic
+from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import AppliancePage
 
 MOST_BULLETS = 8
-RATE_WORDS = {"max": "at maximum rate", "min": "at minimum rate", "mid": "at middle rate"}
+RATE_WORDS = {"max": _("at maximum rate"), "min": _("at minimum rate"), "mid": _("at middle rate")}
 
 
 class ApplianceLeaf(Leaf):
@@ -52,24 +55,33 @@ class ApplianceLeaf(Leaf):
         page = self._shown = pages.appliance_page(self.desk.book, int(self.place.key))
         self.set_heading(name_of(page.appliance), _where(page), page.appliance.location)
         self._add_last(page)
-        years = self.add_section(Section("over the years"))
+        years = self._section(_("over the years"), "over_the_years")
+        years.set_caution(
+            _("Each slip against the limit; what the analyser of the day could not tell is shaded.")
+        )
         years.add_widget(HistoryChart(page))
-        oxygen = self.add_section(Section("combustion"))
+        oxygen = self._section(_("combustion"), "combustion")
+        oxygen.set_caution(
+            _("On the line O2 and CO2 belong together; a point beside it is diluted, or a reading is wrong.")
+        )
         oxygen.add_widget(CombustionChart(page))
         self._add_plate(page.appliance)
-        _add_limits(self.add_section(Section("maker’s limits")), page.appliance.limits)
-        add_list(self, "due", DUE_COLUMNS, due_rows(page.due, self.desk.today()), empty="Nothing is due.")
-        add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits))
-        add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers))
+        _add_limits(self._section(_("maker’s limits"), "makers_limits"), page.appliance.limits)
+        due = due_rows(page.due, self.desk.today())
+        add_list(self, "due", DUE_COLUMNS, due, title=_("due"), empty=_("Nothing is due."))
+        add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits), title=_("visits"))
+        add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers), title=_("papers"))
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """The last verdicts as graphs."""
         shown = bullets(self._shown.last)
         if not shown:
-            return (MarginSection("verdicts", ("No readings yet: nothing is judged.",)),)
-        block = MarginSection(f"verdicts of {long_date(self._shown.last[0].date)}")
+            return (MarginSection(_("verdicts"), (_("No readings yet: nothing is judged."),)),)
+        block = MarginSection(_("verdicts of {date}", date=long_date(self._shown.last[0].date)))
         for facts in shown[:MOST_BULLETS]:
-            block.add_widget(VerdictPanel(facts))
+            panel = VerdictPanel(facts)
+            panel.pressed.connect(lambda key: show_worked_out(self, self._explanations(), key))
+            block.add_widget(panel)
         return (block,)
 
     def premises_key(self) -> str:
@@ -79,28 +91,37 @@ class ApplianceLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
         return (
-            Command("Edit appliance", ("Ctrl+E",), self._edit),
-            Command("To its premises", ("Ctrl+Shift+O",), self._to_premises),
+            Command(_("Edit appliance"), ("Ctrl+E",), self._edit),
+            Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
+            worked_out_command(self, self._explanations),
         )
 
+    def _explanations(self) -> Sequence[Explanation]:
+        return explaining.explain_appliance(self.desk.book, self._shown)
+
+    def _section(self, title: str, name: str) -> Section:
+        section = self.add_section(Section(title))
+        section.setObjectName(f"section.{name}")
+        return section
+
     def _add_last(self, page: AppliancePage) -> None:
-        day = long_date(page.last[0].date) if page.last else "none yet"
-        section = self.add_section(Section("last readings", day))
+        section = self._section(_("last readings"), "last_readings")
+        section.set_state(long_date(page.last[0].date) if page.last else _("none yet"))
         if not page.last:
-            section.add_fact("readings", "No slip has been entered for this appliance.")
+            section.add_fact(_("readings"), _("No slip has been entered for this appliance."))
         else:
             columns, rows = values_table(page.last)
-            section.add_widget(RowsPanel("appliance.readings", "last readings", columns, rows))
+            section.add_widget(RowsPanel("appliance.readings", _("last readings"), columns, rows))
             judged = judged_rows(page.last)
-            section.add_widget(RowsPanel("appliance.judged", "verdicts", JUDGED_COLUMNS, judged))
-        section.add_buttons(button("New visit", "appliance.new_visit", self._new_visit, primary=True))
+            section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
+        section.add_buttons(button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True))
 
     def _add_plate(self, appliance: Appliance) -> None:
-        section = self.add_section(Section("plate"))
+        section = self._section(_("plate"), "plate")
         for name, text in plate_facts(appliance):
             if text:
                 section.add_fact(name, text)
-        section.add_buttons(button("Edit appliance", "appliance.edit", self._edit))
+        section.add_buttons(button(_("Edit appliance"), "appliance.edit", self._edit))
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit", within=self.premises_key()))
@@ -122,18 +143,19 @@ def plate_facts(appliance: Appliance) -> tuple[tuple[str, str], ...]:
     rated = appliance.rated_input
     kw = ""
     if rated is not None and rated.max_kw is not None:
-        low = f"{rated.min_kw:f} to " if rated.min_kw is not None else ""
-        kw = f"{low}{rated.max_kw:f} kW {rated.basis}"
+        kw = _("{kw} kW {basis}", kw=f"{rated.max_kw:f}", basis=_(rated.basis))
+        if rated.min_kw is not None:
+            kw = _("{low} to {high}", low=f"{rated.min_kw:f}", high=kw)
     return (
-        ("kind", appliance.kind),
-        ("make", appliance.make),
-        ("model", appliance.model),
-        ("serial", appliance.serial),
-        ("fuel", appliance.fuel),
-        ("flue", appliance.flue),
-        ("rated input", kw),
-        ("test points", ", ".join(appliance.test_points)),
-        ("installed", long_date(appliance.installed) if appliance.installed else ""),
+        (_("kind"), _(appliance.kind)),
+        (_("make"), appliance.make),
+        (_("model"), appliance.model),
+        (_("serial"), appliance.serial),
+        (_("fuel"), _(appliance.fuel)),
+        (_("flue"), _(appliance.flue)),
+        (_("rated input"), kw),
+        (_("test points"), ", ".join(_(point) for point in appliance.test_points)),
+        (_("installed"), long_date(appliance.installed) if appliance.installed else ""),
     )
 
 
@@ -142,28 +164,30 @@ def _where(page: AppliancePage) -> str:
 
 
 def _add_limits(section: Section, limits: MakerLimits | None) -> None:
-    facts: list[tuple[str, str]] = []
-    if limits is not None:
-        facts += [("CO", f"at most {limits.co_ppm} ppm")] if limits.co_ppm is not None else []
-        facts += (
-            [("CO/CO2 ratio", f"at most {wording.value_text('ratio', limits.ratio)}")]
-            if limits.ratio is not None
-            else []
-        )
-        facts += [("smoke number", f"at most {limits.smoke}")] if limits.smoke is not None else []
-        facts += [(f"CO2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.co2_pct.items()]
-        facts += [(f"O2 {RATE_WORDS[rate]}", _span(window)) for rate, window in limits.o2_pct.items()]
-        facts += [("source", limits.source)] if limits.source else []
+    facts = _limit_facts(limits) if limits is not None else []
     if not facts:
         section.set_caution(
-            "None entered: the rule table’s limits stand. The maker’s instructions come first."
+            _("None entered: the rule table’s limits stand. The maker’s instructions come first.")
         )
     for name, text in facts:
         section.add_fact(name, text)
 
 
+def _limit_facts(limits: MakerLimits) -> list[tuple[str, str]]:
+    facts: list[tuple[str, str]] = []
+    for key, limit in (("co_ppm", limits.co_ppm), ("ratio", limits.ratio), ("smoke", limits.smoke)):
+        if limit is not None:
+            value = f"{wording.value_text(key, limit)} {wording.unit(key)}".strip()
+            facts.append((_(wording.label(key)), _("at most {limit}", limit=value)))
+    for key, windows in (("co2_pct", limits.co2_pct), ("o2_pct", limits.o2_pct)):
+        for rate, window in windows.items():
+            name = _("{quantity} {rate}", quantity=_(wording.label(key)), rate=RATE_WORDS[rate])
+            facts.append((name, _span(window)))
+    return [*facts, *([(_("source"), limits.source)] if limits.source else [])]
+
+
 def _span(window: Window) -> str:
-    return f"{window.low} to {window.high} %"
+    return _("{low} to {high} %", low=window.low, high=window.high)
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

@@ -7,29 +7,35 @@ from decimal import Decimal
 
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
+from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import MINUS, QUANTITIES, Quantity
 from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import JudgedRow, ReadingRow
 
 JUDGED_COLUMNS = (
-    Column("what was judged", stretch=True),
-    Column("limit", "soft"),
-    Column("margin", "figure"),
-    Column("whose limit", "soft"),
-    Column("verdict", "verdict"),
+    Column(_("what was judged"), stretch=True),
+    Column(_("limit"), "soft"),
+    Column(_("margin"), "figure"),
+    Column(_("whose limit"), "soft"),
+    Column(_("verdict"), "verdict"),
 )
-RATE_WORDS = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
+RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
 
 
 def slip_title(row: ReadingRow) -> str:
     """Return what a slip is called: flue, maximum rate."""
-    attempt = f", attempt {row.attempt}" if row.attempt > 1 else ""
-    return f"{row.point}, {RATE_WORDS[row.rate]}{attempt}"
+    if row.attempt > 1:
+        return _("{point}, {rate}, attempt {attempt}", point=_(row.point), rate=RATE_WORDS[row.rate],
+                 attempt=row.attempt)  # fmt: skip
+    return _("{point}, {rate}", point=_(row.point), rate=RATE_WORDS[row.rate])
 
 
 def _column_title(row: ReadingRow) -> str:
     """Return a slip's title as the head of a column: flue, max."""
-    return f"{row.point}, {row.rate}{f', attempt {row.attempt}' if row.attempt > 1 else ''}"
+    if row.attempt > 1:
+        return _("{point}, {rate}, attempt {attempt}", point=_(row.point), rate=_(row.rate),
+                 attempt=row.attempt)  # fmt: skip
+    return _("{point}, {rate}", point=_(row.point), rate=_(row.rate))
 
 
 def judged_rows(readings: Sequence[ReadingRow]) -> list[Row]:
@@ -64,13 +70,17 @@ def values_table(readings: Sequence[ReadingRow]) -> tuple[tuple[Column, ...], li
 
 def _judged_row(reading: ReadingRow, judged: JudgedRow) -> Row:
     quantity = QUANTITIES.get(judged.quantity)
-    name = quantity.label if quantity else judged.quantity
-    limit = f"{judged.sense} {judged.limit:f}" if judged.limit is not None else "none"
-    margin = wording.margin_figure(judged.quantity, judged.margin) if judged.margin is not None else ""
-    worked_out = ", worked out" if judged.basis in ("computed", "derived") else ""
-    return Row(
-        (f"{name}, {slip_title(reading)}{worked_out}", limit, margin, _whose(judged.source), judged.verdict)
+    name = _(quantity.label) if quantity else judged.quantity
+    limit = (
+        _("{sense} {limit}", sense=_(judged.sense), limit=f"{judged.limit:f}")
+        if judged.limit is not None
+        else _("none")
     )
+    margin = wording.margin_figure(judged.quantity, judged.margin) if judged.margin is not None else ""
+    what = _("{quantity}, {slip}", quantity=name, slip=slip_title(reading))
+    if judged.basis in ("computed", "derived"):
+        what = _("{figure}, worked out", figure=what)
+    return Row((what, limit, margin, _whose(judged.source), judged.verdict))
 
 
 def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
@@ -80,28 +90,35 @@ def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
     high = next((row.limit for row in rows if row.sense == "at most"), None)
     worst = min(rows, key=lambda row: ("over", "unjudged", "near", "within").index(row.verdict))
     return BulletFacts(
-        title=f"{quantity.label if quantity else first.quantity}, {slip_title(reading)}",
+        title=_(
+            "{quantity}, {slip}",
+            quantity=_(quantity.label) if quantity else first.quantity,
+            slip=slip_title(reading),
+        ),
         value_text=_value_of_limit(first.value_text, quantity.unit if quantity else "", low, high),
         verdict=worst.verdict,
         value=float(first.value) if first.value is not None else None,
         low=float(low) if low is not None else None,
         high=float(high) if high is not None else None,
         source=_whose(worst.source),
+        key=f"{reading.point}.{reading.rate}.{reading.attempt}.{first.quantity}",
     )
 
 
 def _value_of_limit(value: str, unit: str, low: Decimal | None, high: Decimal | None) -> str:
-    shown = f"{value} {unit}".strip() if value else "no value"
+    shown = f"{value} {unit}".strip() if value else _("no value")
     if low is not None and high is not None:
-        return f"{shown}, from {low:f} to {high:f}"
+        return _("{value}, from {low} to {high}", value=shown, low=f"{low:f}", high=f"{high:f}")
     if low is not None:
-        return f"{shown}, at least {low:f}"
-    return f"{shown} of {high:f}" if high is not None else shown
+        return _("{value}, at least {low}", value=shown, low=f"{low:f}")
+    return _("{value} of {high}", value=shown, high=f"{high:f}") if high is not None else shown
 
 
 def _whose(source: str) -> str:
-    return {"maker": "maker’s", "table": "rule table", "none": ""}.get(source, source)
+    return {"maker": _("maker’s"), "table": _("rule table"), "none": ""}.get(source, source)
 
 
 def _with_unit(quantity: Quantity) -> str:
-    return f"{quantity.label}, {quantity.unit}" if quantity.unit else quantity.label
+    if quantity.unit:
+        return _("{quantity}, {unit}", quantity=_(quantity.label), unit=quantity.unit)
+    return _(quantity.label)

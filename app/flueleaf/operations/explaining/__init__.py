@@ -6,10 +6,13 @@ from flueleaf.operations.explaining.bills import explain_owing, explain_sum
 from flueleaf.operations.explaining.dates import explain_due, explain_late
 from flueleaf.operations.explaining.draft import explain_plate, explain_supply, explain_work
 from flueleaf.operations.explaining.explanation import Explanation, Given
+from flueleaf.operations.explaining.sealed import explain_appliance, explain_bill
 
 __all__ = [
     "Explanation",
     "Given",
+    "explain_appliance",
+    "explain_bill",
     "explain_due",
     "explain_late",
     "explain_owing",

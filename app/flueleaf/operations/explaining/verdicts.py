@@ -6,9 +6,11 @@ Every number is that of the verdict itself; nothing is judged again here.
 from __future__ import annotations
 
 from math import sqrt
+from typing import Protocol
 
-from flueleaf.domain.judging.assessment import Judged, SlipAssessment
+from flueleaf.domain.judging.assessment import Judged
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
+from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.words import marked, said
 from flueleaf.operations.explaining.explanation import Explanation, Given, factor, unrounded
 from flueleaf.operations.facts import wording
@@ -50,7 +52,27 @@ STATUS = {
 }
 
 
-def explain_verdict(slip: SlipAssessment, judged: Judged) -> Explanation:
+class Taken(Protocol):
+    """Where and how a slip was taken; an assessment is one, and so is a reading of the past."""
+
+    @property
+    def point(self) -> Point:
+        """The test point."""
+
+    @property
+    def rate(self) -> Rate:
+        """The rate."""
+
+    @property
+    def attempt(self) -> int:
+        """1 for the first."""
+
+    @property
+    def ratio_text(self) -> str:
+        """The computed ratio as shown."""
+
+
+def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
     """Return how one verdict of a slip came about.
 
     Args:
@@ -94,7 +116,7 @@ def verdict_text(judged: Judged, value: str, unit: str) -> str:
     return f"{shown}: {judged.verdict}" if shown else judged.verdict
 
 
-def slip_key(slip: SlipAssessment, quantity: str) -> str:
+def slip_key(slip: Taken, quantity: str) -> str:
     """Return the key of a figure of a slip."""
     return f"{slip.point}.{slip.rate}.{slip.attempt}.{quantity}"
 

@@ -1,0 +1,102 @@
+"""What can be explained of the past: verdicts frozen at sign-off, sealed bills."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from flueleaf.domain.judging.assessment import Exact, Judged
+from flueleaf.domain.money.document import DocumentKind
+from flueleaf.domain.problems import Refused
+from flueleaf.domain.records.register import CustomerId, Point, Rate
+from flueleaf.operations import bills
+from flueleaf.operations.explaining.bills import explain_owing, explain_sum
+from flueleaf.operations.explaining.dates import explain_due, explain_late
+from flueleaf.operations.explaining.draft import explain_plate
+from flueleaf.operations.explaining.explanation import Explanation
+from flueleaf.operations.explaining.verdicts import explain_verdict
+from flueleaf.operations.page_records import AppliancePage, InvoicePage, QuoteRow, ReadingRow
+from flueleaf.storage import business as businesses
+from flueleaf.storage import money, register
+from flueleaf.storage.book import Book
+from flueleaf.storage.visits.frozen import judged_of_appliance
+
+WORKED_OUT = ("computed", "derived")
+
+
+@dataclass(frozen=True, slots=True)
+class _PastSlip:
+    """Where a slip of the past was taken, and its ratio as the page shows it."""
+
+    point: Point
+    rate: Rate
+    attempt: int
+    ratio_text: str
+
+
+def explain_appliance(book: Book, page: AppliancePage) -> list[Explanation]:
+    """Return verdicts of the last readings as they were frozen, the plate's input, what is due."""
+    assert page.appliance.id is not None
+    frozen = judged_of_appliance(book.con, page.appliance.id)
+    found: list[Explanation] = []
+    for row in page.last:
+        told = frozen.get((row.visit_id, row.point, row.rate, row.attempt), [])
+        found += [_frozen(row, n, each) for n, each in enumerate(told)]
+    return [*found, *explain_plate(page.appliance), *(explain_due(due) for due in page.due)]
+
+
+def explain_bill(book: Book, bill: InvoicePage | QuoteRow | None, today: dt.date) -> list[Explanation]:
+    """Return how a sealed bill came to its sum, what is owing and how late; nothing of any other paper."""
+    if bill is None:
+        return []
+    con = book.con
+    invoiced = isinstance(bill, InvoicePage)
+    sealed = money.invoice(con, bill.number) if invoiced else money.quote(con, bill.number)
+    kind: DocumentKind = "invoice" if invoiced else "quote"
+    customer = register.customer(con, CustomerId(sealed.customer_id))
+    found = [explain_owing(bill), explain_late(bill, today)] if isinstance(bill, InvoicePage) else []
+    try:
+        tally = bills.tally_lines(kind, sealed.lines, businesses.business(con), customer, sealed.date)
+    except Refused:
+        return found
+    # The business may have changed since: only sums that are those of the sealed paper are explained.
+    same = (tally.net, tally.vat_total, tally.total) == (sealed.net, sealed.vat, sealed.total)
+    return [*found, *(explain_sum(sealed.lines, tally) if same else ())]
+
+
+def _frozen(row: ReadingRow, number: int, told: Mapping[str, Any]) -> Explanation:
+    shown = row.judged[number].value_text
+    return explain_verdict(_PastSlip(row.point, row.rate, row.attempt, shown), _judged(told))
+
+
+def _judged(told: Mapping[str, Any]) -> Judged:
+    """Return a verdict as it was frozen; nothing is judged again."""
+    value = _decimal(told.get("value"))
+    worked_out = told.get("basis") in WORKED_OUT
+    exact: Exact | None = Fraction(value) if value is not None and worked_out else value
+    margin = _decimal(told.get("margin"))
+    return Judged(
+        quantity=told["quantity"],
+        value=exact,
+        limit=_decimal(told.get("limit")),
+        sense=told["sense"],
+        source=told["source"],
+        verdict=told["verdict"],
+        basis=told.get("basis", "measured"),
+        margin=None if margin is None else Fraction(margin),
+        standard_uncertainty=told.get("standard_uncertainty"),
+        chance_beyond=told.get("chance_beyond"),
+        **{key: str(told.get(key) or "") for key in _TEXTS},
+    )
+
+
+_TEXTS = ("tolerance", "source_text", "table", "edition", "clause", "status", "why")
+
+
+def _decimal(number: object) -> Decimal | None:
+    """Return a stored number with the digits it was stored with."""
+    return None if number is None else Decimal(str(number))
