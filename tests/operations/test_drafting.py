@@ -133,3 +133,17 @@ def test_an_outcome_not_chosen_is_said_once(document: dict[str, Any]) -> None:
     del document["works"][0]["outcome"], document["works"][0]["slips"]
     said = unfinished.still_missing(document, today=TODAY)
     assert [words for words in said if "outcome" in words] == ["the outcome"]
+
+
+def test_looking_back_finds_the_answers_of_the_latest_earlier_visit(
+    book: Book, document: dict[str, Any]
+) -> None:
+    drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    again = {**document, "visit_id": "00000000-0000-4000-8000-000000000002", "date": TODAY.isoformat()}
+    past = drafting.look_back(book, again)
+    assert past.answers[0] is not None
+    assert past.answers[0].date.isoformat() == document["date"]
+    assert [one.key for one in past.answers[0].answers] == [c["key"] for c in document["works"][0]["checks"]]
+    assert past.known[0] is not None
+    assert past.known[0].serial == document["works"][0]["appliance"]["serial"]
+    assert drafting.look_back(book, document).answers == (None,)

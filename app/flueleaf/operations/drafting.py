@@ -27,9 +27,17 @@ KIND = "visit"
 
 @dataclass(frozen=True, slots=True)
 class Past:
-    """What the book knows of the appliances of a draft: earlier visits of each work, latest first."""
+    """What the book knows of the appliances of a draft.
+
+    Attributes:
+        visits: earlier visits of each work, latest first.
+        answers: of each work, the checks of its latest visit; None where there were none.
+        known: of each work, the appliance as the book has it; None where it is new.
+    """
 
     visits: tuple[tuple[PreviousVisit, ...], ...] = ()
+    answers: tuple[stored.LastAnswers | None, ...] = ()
+    known: tuple[Appliance | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +158,12 @@ def discard(book: Book, visit_id: str) -> Changes:
 def look_back(book: Book, document: Mapping[str, Any]) -> Past:
     """Return the earlier visits of a draft's appliances, as far as the book knows them."""
     visit, _ = peek_visit(document, choices=choices(), today=dt.date.max)
-    return Past(tuple(visits.previous_visits(book.con, visit, work) for work in visit.works))
+    con, works = book.con, visit.works
+    return Past(
+        tuple(visits.previous_visits(con, visit, work) for work in works),
+        tuple(visits.last_answers(con, visit, work) for work in works),
+        tuple(visits.known_appliance(con, visit, work) for work in works),
+    )
 
 
 def judge(document: Mapping[str, Any], past: Past, *, today: dt.date) -> Judgement:

@@ -13,6 +13,7 @@ from flueleaf.domain.judging.assessment import Assessment, Doubt, Verdict, worst
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.procedure import sign_off_blocks
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.domain.words import said
 from flueleaf.operations import assessing, bills, schedule

@@ -112,7 +112,7 @@ def test_a_key_opens_them_for_this_appliance_alone(window: MainWindow) -> None:
     leaf, typist = opened(window, two_boilers(window.desk)), Typist(window)
     answer(leaf, typist, 0, "y")
     walking.go_to(line(leaf, 1, "working_pressure").field, leaf.scroll_area)
-    typist.press(Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    typist.press(Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
     assert typist.here == "works.1.supply.tightness.let-by"
     answer(leaf, typist, 1, "n")
     assert tight(leaf) == ["yes", "no"]

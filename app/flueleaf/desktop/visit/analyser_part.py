@@ -28,6 +28,7 @@ from flueleaf.operations.intake.documents import instrument_document
 
 STATED = ("o2_pct", "co2_pct", "co_ppm", "flue_c", "air_c")
 RELATIVE = ("co_ppm",)
+RANGED = ("co_ppm",)
 NUMBER_PX = 72
 
 
@@ -48,23 +49,31 @@ class AnalyserPart(Part):
     def _made(self) -> QWidget:
         own, today, add = self._prefix, self.typing.desk.today, self._form.add
         body = Cells()
-        self._name = OfferField(f"{own}.name", "analyser", self._offers)
+        self._name = OfferField(f"{own}.name", _("analyser"), self._offers)
         self._name.picked.connect(self._on_picked)
         body.put(add("name", self._name))
-        body.put(add("serial", TextField(f"{own}.serial", "serial")))
-        due = DateField(f"{own}.calibration_due", "calibration due", today=today)
+        body.put(add("serial", TextField(f"{own}.serial", _("serial"))))
+        due = DateField(f"{own}.calibration_due", _("calibration due"), today=today)
         body.put(add("calibration_due", due, typed_date(today), date_text), units=2)
         for key in STATED:
             quantity = QUANTITIES[key]
             field = NumberField(
-                f"{own}.tolerance.{key}.abs", quantity, label=f"{quantity.label} ±", width_px=NUMBER_PX
+                f"{own}.tolerance.{key}.abs",
+                quantity,
+                label=_("{quantity} ±", quantity=_(quantity.label)),
+                width_px=NUMBER_PX,
             )
             body.put(add(f"tolerance.{key}.abs", field, typed_number, _unless_zero))
             if key in RELATIVE:
                 share = NumberField(
-                    f"{own}.tolerance.{key}.rel", PERCENT, label="CO ±, of reading", width_px=NUMBER_PX
+                    f"{own}.tolerance.{key}.rel", PERCENT, label=_("CO ±, of reading"), width_px=NUMBER_PX
                 )
                 body.put(add(f"tolerance.{key}.rel", share, _share, _percent))
+        for key in RANGED:
+            quantity = QUANTITIES[key]
+            words = _("{quantity}, highest it reads", quantity=_(quantity.label))
+            highest = NumberField(f"{own}.range.{key}", quantity, label=words, width_px=NUMBER_PX)
+            body.put(add(f"range.{key}", highest, typed_number))
         return body
 
     def _on_built(self) -> None:

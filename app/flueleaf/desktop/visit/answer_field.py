@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 
 from flueleaf.desktop.fields.words_field import CheckField, Word, WordsField
@@ -15,7 +15,12 @@ REFITTED = (Word("true", "refitted", "y"), Word("false", "not refitted", "n"), W
 class AnswerField(CheckField):
     """Yes, no or n/a; the cursor goes on after the key, to the note after a no."""
 
+    given = Signal()  # by a key, also where the answer was there already
+
     def _on_key(self, event: QKeyEvent) -> bool:
+        letter = event.text().lower()
+        if letter and not event.modifiers() and any(word.letter == letter for word in self.words):
+            self.given.emit()
         return _answer_and_go_on(self, event, super()._on_key)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -15,9 +16,11 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.answer_field import AnswerField
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.form import date_text
 from flueleaf.desktop.visit.premises_shared import Shared
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Check
+from flueleaf.domain.records.visits import CheckAnswer
 
 NARROW_PX = 460
 
@@ -37,7 +40,10 @@ class CheckLine:
         self.note = TextField(f"{prefix}.{check.key}.note", _("note"))
         self.note.edit.setPlaceholderText(_("note"))
         self.note.edit.setAccessibleName(_("note: {question}", question=question))
+        self.as_on = ""  # the day, ISO 8601, of the visit the answer was taken over from
+        self.mark = label("", role="small", tone="soft")
         self.field.edited.connect(self._on_answered)
+        self.field.given.connect(self._on_given)
         self.shared: Shared | None = None
         if check.scope == "premises":
             ways = (self.read, self.fill)
@@ -47,6 +53,7 @@ class CheckLine:
         """Show an answer; {} is none."""
         self.field.set_text(str(answer.get("answer", "")))
         self.note.set_text(str(answer.get("note", "")))
+        self._mark(str(answer.get("as_on", "")))
         self.show_note(on=bool(self.note.text()) or self.field.text() == "no")
 
     def read(self) -> dict[str, Any]:
@@ -54,7 +61,23 @@ class CheckLine:
         if not self.field.text():
             return {}
         note = self.note.text().strip()
-        return {"key": self.key, "answer": self.field.text(), **({"note": note} if note else {})}
+        beside = {"note": note, "as_on": self.as_on}
+        return {
+            "key": self.key,
+            "answer": self.field.text(),
+            **{key: text for key, text in beside.items() if text},
+        }
+
+    def take_over(self, last: CheckAnswer, date: dt.date) -> bool:
+        """Take an answer over from an earlier visit, marked so; returns whether it was.
+
+        What is answered already, asked elsewhere, or reports a test or an act of the day stays as it is.
+        """
+        if self.field.text() or not self.here or self.check.anew:
+            return False
+        note = {"note": last.note} if last.answer == "not applicable" and last.note else {}
+        self.fill({"answer": last.answer, "as_on": date.isoformat(), **note})
+        return True
 
     def show_note(self, *, on: bool) -> None:
         """Show or hide the line of the note."""
@@ -65,6 +88,7 @@ class CheckLine:
         """Show what is asked here; a caution or a note only where there is one."""
         for widget, wanted in (
             (self.question, True),
+            (self.mark, bool(self.as_on)),
             (self.field, True),
             (self.caution, bool(self.caution.text())),
             (self.note, self._wants_note),
@@ -76,7 +100,21 @@ class CheckLine:
             self.here = here
             self.show_line()
 
+    def _mark(self, as_on: str) -> None:
+        self.as_on = as_on
+        words = _("as on {date}", date=date_text(as_on)) if as_on else ""
+        self.mark.setText(words)
+        self.mark.setVisible(bool(as_on) and self.here)
+        self.field.control().setAccessibleDescription(words)
+
+    def _on_given(self) -> None:
+        if self.as_on:
+            self._mark("")
+            if self.shared is not None:
+                self.shared.tell()
+
     def _on_answered(self, answer: str) -> None:
+        self._mark("")
         if answer == "no":
             self.show_note(on=True)
         elif not self.note.text().strip():
@@ -94,6 +132,8 @@ class ChecksBlock(QWidget):
         self._place()
         for line in self.lines:
             line.show_note(on=False)
+        for line in self.lines:
+            line.field.given.connect(typing.ear.typed)
         typing.ear.listen(self.fields())
 
     def fields(self) -> list[Field]:
@@ -128,7 +168,7 @@ class ChecksBlock(QWidget):
 
     def _place(self) -> None:
         for line in self.lines:
-            for widget in (line.question, line.field, line.caution, line.note):
+            for widget in (line.question, line.mark, line.field, line.caution, line.note):
                 self._grid.removeWidget(widget)  # not takeAt: see Section
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(current().space(4))
@@ -138,11 +178,14 @@ class ChecksBlock(QWidget):
         for n, line in enumerate(self.lines):
             row = 4 * n
             line.question.setContentsMargins(0, current().space(1), 0, 0)
-            self._grid.addWidget(line.question, row, 0, 1, 2 if self._stacked else 1)
+            line.mark.setContentsMargins(0, current().space(1.5), 0, 0)
+            self._grid.addWidget(line.question, row, 0, 1, 3 if self._stacked else 1)
             if self._stacked:
                 self._grid.addWidget(line.field, row + 1, 0, 1, 2, top)
+                self._grid.addWidget(line.mark, row + 1, 2, top | Qt.AlignmentFlag.AlignRight)
             else:
-                self._grid.addWidget(line.field, row, 1, top | Qt.AlignmentFlag.AlignRight)
-            self._grid.addWidget(line.caution, row + 2, 0, 1, 2)
+                self._grid.addWidget(line.mark, row, 1, top | Qt.AlignmentFlag.AlignRight)
+                self._grid.addWidget(line.field, row, 2, top | Qt.AlignmentFlag.AlignRight)
+            self._grid.addWidget(line.caution, row + 2, 0, 1, 3)
             line.show_line()
-            self._grid.addWidget(line.note, row + 3, 0, 1, 2)
+            self._grid.addWidget(line.note, row + 3, 0, 1, 3)

@@ -53,7 +53,7 @@ class Shared:
         self.apart = False  # answered for this appliance alone
         self._followers: list[Shared] = []
         for field in fields:
-            field.edited.connect(self._tell)
+            field.edited.connect(self.tell)
 
     def begin(self) -> None:
         """Forget who followed; links are made anew from the first appliance on."""
@@ -95,7 +95,8 @@ class Shared:
             return field
         return self.leader.fields[self.fields.index(field)]
 
-    def _tell(self, _text: str) -> None:
+    def tell(self, _text: str = "") -> None:
+        """Bring those that follow up to date."""
         for one in self._followers:
             if shiboken6.isValid(one.fields[0]):
                 one.fill(self.read())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from flueleaf.storage.visits.adding import add_visit
-from flueleaf.storage.visits.history import HistoryReading, history, last_slips
+from flueleaf.storage.visits.history import HistoryReading, LastAnswers, history, last_answers, last_slips
 from flueleaf.storage.visits.reading import (
     StoredVisit,
     VisitHead,
@@ -17,10 +17,12 @@ from flueleaf.storage.visits.reading import (
 
 __all__ = [
     "HistoryReading",
+    "LastAnswers",
     "StoredVisit",
     "VisitHead",
     "add_visit",
     "history",
+    "last_answers",
     "last_slips",
     "recent_visits",
     "stored_visit",

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.records.register import ApplianceId, Point, Rate
-from flueleaf.domain.records.visits import Purpose
+from flueleaf.domain.records.visits import CheckAnswer, Purpose
 from flueleaf.storage import register
 from flueleaf.storage.visits.reading import slips_of
 
@@ -37,6 +37,14 @@ class HistoryReading:
     ratio: float | None = None
     verdict: str = "unjudged"
     instrument: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LastAnswers:
+    """What was answered at one appliance at its latest visit with checks."""
+
+    date: dt.date
+    answers: tuple[CheckAnswer, ...]
 
 
 _HISTORY = """
@@ -95,3 +103,26 @@ def last_slips(
         )
         for row in found
     ]
+
+
+_ANSWERS = """
+SELECT v.date, c.key, c.answer, c.note
+FROM check_answer c
+JOIN work w ON w.id = c.work_id
+JOIN visit v ON v.id = w.visit_ref
+WHERE w.id = (
+    SELECT w2.id FROM work w2 JOIN visit v2 ON v2.id = w2.visit_ref
+    WHERE w2.appliance_id = ? AND v2.date < ?
+      AND EXISTS (SELECT 1 FROM check_answer c2 WHERE c2.work_id = w2.id)
+    ORDER BY v2.date DESC, v2.id DESC LIMIT 1)
+ORDER BY c.position
+"""
+
+
+def last_answers(con: sqlite3.Connection, appliance_id: ApplianceId, before: dt.date) -> LastAnswers | None:
+    """Return the answers of the latest visit before a day at which a check was answered, None without one."""
+    rows = con.execute(_ANSWERS, (appliance_id, before.isoformat())).fetchall()
+    if not rows:
+        return None
+    answers = tuple(CheckAnswer(row["key"], row["answer"], row["note"]) for row in rows)
+    return LastAnswers(dt.date.fromisoformat(rows[0]["date"]), answers)
