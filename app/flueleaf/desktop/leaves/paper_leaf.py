@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QWidget
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.bill_margin import bill_margin
 from flueleaf.desktop.leaves.lists import INVOICE_KEY, PAYMENT_KEY
@@ -26,7 +27,8 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.theme import current
-from flueleaf.operations import issued, pages
+from flueleaf.operations import explaining, issued, pages
+from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
 ZOOMS = (0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 3.0)
@@ -105,6 +107,7 @@ class PaperLeaf(Leaf):
             Command("Farther", ("Ctrl+Down",), self.farther),
             Command("Save a copy", ("Ctrl+S",), self._save),
             Command("Print", ("Ctrl+P",), self._print),
+            worked_out_command(self, self._explanations),
         )
 
     def _next_steps(self) -> list[tuple[str, str, str, Callable[[], None]]]:
@@ -117,6 +120,9 @@ class PaperLeaf(Leaf):
             invoice = partial(self.place_wanted.emit, Place("quote_invoice", number))
             return [("Work done: invoice it", "invoice", INVOICE_KEY, invoice)]
         return []
+
+    def _explanations(self) -> Sequence[Explanation]:
+        return explaining.explain_bill(self.desk.book, self._bill, self.desk.today())
 
     def nearer(self) -> None:
         """Show the pages larger."""

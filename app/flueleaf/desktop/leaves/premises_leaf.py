@@ -12,6 +12,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date, until_words
+from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
@@ -29,7 +30,7 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.section import Section
-from flueleaf.operations import pages
+from flueleaf.operations import explaining, pages
 from flueleaf.operations.changes import Topic
 from flueleaf.operations.pages import ApplianceRow, PremisesPage, QuoteRow
 
@@ -99,6 +100,7 @@ class PremisesLeaf(Leaf):
             Command("Work done: invoice the newest quote", (INVOICE_KEY,), self._invoice_newest),
             Command("Edit premises", ("Ctrl+E",), self._edit),
             Command("Edit customer", ("Ctrl+Shift+E",), self._edit_customer),
+            worked_out_command(self, lambda: [explaining.explain_due(row) for row in self._shown.due]),
         )
 
     def _add_people(self, page: PremisesPage) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.quote.quote_left import left_of_quote
@@ -27,7 +28,8 @@ from flueleaf.desktop.visit.people_part import PeoplePart
 from flueleaf.desktop.visit.visit_margin import MarginFacts, VisitMargin
 from flueleaf.domain.problems import Refused, UserProblem
 from flueleaf.operations import book as books
-from flueleaf.operations import quoting, register
+from flueleaf.operations import explaining, quoting, register
+from flueleaf.operations.explaining import Explanation
 
 LINES_HINT = "A line for each thing to be done or fitted. The next empty line comes by itself."
 SURE_MS = 8000  # as long as the window shows the warning
@@ -140,8 +142,13 @@ class TypedQuoteLeaf(Leaf):
             Command("To the work lines", ("Ctrl+L",), lambda: self._walk(self.lines.charged.fields()[0])),
             Command("First thing left", ("F8", "Ctrl+1"), self._go_to_first),
             Command("Seal the quote", ("Ctrl+Return", "Ctrl+Enter"), self.seal),
+            worked_out_command(self, self._explanations),
             Command("Put this draft away", ("Ctrl+Shift+D",), self._put_away),
         )
+
+    def _explanations(self) -> Sequence[Explanation]:
+        judged = quoting.judge(self.document(), self._business, today=self.desk.today())
+        return explaining.explain_sum(judged.lines, judged.tally) if judged.tally is not None else ()
 
     def premises_key(self) -> str:
         """The premises it was begun on."""
