@@ -116,28 +116,27 @@ def test_without_a_screen_nobody_is_asked() -> None:
     assert another_book("There is no book.", 1.0) is None
 
 
-def test_an_empty_book_says_what_to_do_first(
+def test_an_empty_book_asks_three_questions_until_it_has_a_name(
     home: Path, qapp: QApplication, keeper: ThemeKeeper, qtbot: QtBot
 ) -> None:
     assert keeper.scale == 1.0
     home.mkdir()
     book = books.create(home / "empty.book")
-    window = window_on(qapp, book, QSettings(str(home / "window.ini"), QSettings.Format.IniFormat))
+    settings = QSettings(str(home / "window.ini"), QSettings.Format.IniFormat)
+    window = window_on(qapp, book, settings)
     show(qtbot, window)
     assert window.leaf is not None
     assert window.leaf.place == Place("first")
-    focused = QApplication.focusWidget()
-    assert focused is not None
-    qtbot.keyClick(focused, Qt.Key.Key_Return)
-    assert window.leaf.place.leaf == "business_form"
     qtbot.keyClicks(QApplication.focusWidget(), "Jory Quillfeather")
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
-    assert window.leaf.place == Place("first")
-    assert window.leaf.sections[0].state == "Jory Quillfeather"
-    focused = QApplication.focusWidget()
-    assert focused is not None
-    assert focused.objectName() == "first.instrument_form"
+    assert window.leaf.place.leaf == "tonight"
+    assert books.business(book).name == "Jory Quillfeather"
     window.close()
+    again = window_on(qapp, book, settings)
+    qtbot.addWidget(again)
+    assert again.leaf is not None
+    assert again.leaf.place.leaf == "tonight"
+    again.close()
     book.close()
 
 

@@ -183,7 +183,7 @@ def cut_off(leaf: Leaf) -> list[str]:
     page = leaf.scroll_area.widget()
     assert page is not None
     for text in leaf.findChildren(QLabel):
-        if not text.isVisible() or not text.text():
+        if not text.isVisible() or not text.text() or not page.isAncestorOf(text):
             continue
         room = text.contentsRect()
         needed = text.heightForWidth(text.width()) if text.wordWrap() else text.sizeHint().height()

@@ -6,7 +6,6 @@ import argparse
 import datetime as dt
 import shutil
 import sys
-import tempfile
 import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -14,17 +13,19 @@ from types import TracebackType
 from typing import Any
 
 from PySide6.QtCore import QSettings, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QDialog
 
-from flueleaf import __version__
 from flueleaf.desktop.ask import Answers
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.charts.plotting import plotting
+from flueleaf.desktop.demo_book import DemoWaitDialog, demo_file, forget_older, fresh_copy
+from flueleaf.desktop.demo_door import program
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.no_book_dialog import another_book
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
+from flueleaf.desktop.words import _
 from flueleaf.desktop.worker import Worker
 from flueleaf.domain.problems import BookProblem
 from flueleaf.operations import book as books
@@ -58,16 +59,17 @@ def open_window(book_path: Path | None, *, demo: bool = False, another: Another 
     scale = _kept_scale(settings)
     while True:
         try:
-            path = _demo_copy(dt.date.today()) if demo else book_path or _usual_book(settings)
+            path = _demo_copy(dt.date.today(), scale) if demo else book_path or _usual_book(settings)
+            if path is None:
+                return EXIT_DONE
             book = books.window_book(path)
             break
         except BookProblem as problem:
-            sys.stderr.write(f"{problem}\n")
+            _tell_terminal(str(problem))
             if (book_path := another(str(problem), scale)) is None:
                 return EXIT_NO_BOOK
             demo = False
-    app = QApplication.instance()
-    app = app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
+    app = _application()
     warming = Worker(app)
     try:
         window = window_on(app, book, settings)
@@ -116,21 +118,37 @@ def _usual_book(settings: QSettings) -> Path:
     return path
 
 
-def _demo_copy(today: dt.date) -> Path:
-    # The builder draws some hundred papers, and start-up on a book of one's own must not carry it.
-    from flueleaf.operations.demo.make import make_demo  # noqa: PLC0415
+def _demo_copy(today: dt.date, scale: float) -> Path | None:
+    """Return a fresh copy of the demo book, None where somebody closed the window that waits for it.
 
-    folder = owner_folder()
-    folder.mkdir(parents=True, exist_ok=True)
-    kept = folder / f"demo-{__version__}-{today:%Y-%m}.book"
-    if not kept.exists():
-        for older in folder.glob("demo-*.book"):
-            older.unlink()
-        sys.stderr.write("Writing the demo book; once a month this takes half a minute.\n")
-        make_demo(kept, today=today)
-    path = Path(tempfile.mkdtemp(prefix="flueleaf-demo-")) / "demo.book"
-    shutil.copyfile(kept, path)
-    return path
+    Raises:
+        BookProblem: it cannot be written.
+    """
+    try:
+        owner_folder().mkdir(parents=True, exist_ok=True)
+        if not demo_file(today).exists():
+            forget_older(today)
+            _tell_terminal("Writing the demo book; once a month this takes half a minute.")
+            ThemeKeeper(_application(), scale=scale)
+            waiting = DemoWaitDialog(program(), today)
+            if waiting.exec() != QDialog.DialogCode.Accepted:
+                if waiting.problem:
+                    raise BookProblem(waiting.problem)
+                return None
+        return fresh_copy(today)
+    except OSError as error:
+        raise BookProblem(f"The demo book cannot be put in place: {error.strerror}.") from error
+
+
+def _application() -> QApplication:
+    app = QApplication.instance()
+    return app if isinstance(app, QApplication) else QApplication(sys.argv[:1])
+
+
+def _tell_terminal(text: str) -> None:
+    """Write to the terminal, where there is one: a program of windows alone has none on Windows."""
+    if sys.stderr is not None:
+        sys.stderr.write(f"{text}\n")
 
 
 def _kept_scale(settings: QSettings) -> float:
@@ -144,9 +162,13 @@ def telling(window: MainWindow) -> Hook:
     """Return a hook that says something went wrong without closing the window."""
 
     def tell(kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:
-        traceback.print_exception(kind, fault, trace)
+        if sys.stderr is not None:
+            traceback.print_exception(kind, fault, trace)
         window.say(
-            f"That did not work; it is a fault of the program ({fault}). What was kept is still there."
+            _(
+                "That did not work; it is a fault of the program ({fault}). What was kept is still there.",
+                fault=fault,
+            )
         )
 
     return tell

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
@@ -51,6 +51,8 @@ class Group:
 
 class FormLeaf(Leaf):
     """Fill in, then keep; Enter goes through it to the button at its end."""
+
+    changed = Signal()  # something typed or chosen is another now
 
     def __init__(
         self,
@@ -158,11 +160,13 @@ class FormLeaf(Leaf):
             if self.fields[name].text() != text:
                 self.fields[name].set_text(text)
         self._half.keeper.touch()
+        self.changed.emit()
 
     def note_change(self, field: str = "") -> None:
         """Take note of a change that was made in a field, or beside the fields."""
         if self.undoing is not None:
             self.undoing.note(field)
+        self.changed.emit()
 
     def fill_in(self, document: Document) -> None:
         """Fill the fields from a document of the same shape; what no field asks for is kept as it is."""
@@ -179,6 +183,9 @@ class FormLeaf(Leaf):
         """Keep what is typed, or say under the fields what stands in the way."""
         for field in self.fields.values():
             field.set_fault("")
+        if wrong := [field for field in self.fields.values() if _refuses(field)]:
+            self._show_first(wrong)
+            return
         try:
             changes = self._keep(self.document())
             self._half.drop()
@@ -208,16 +215,20 @@ class FormLeaf(Leaf):
             field.set_fault(text)
             shown.append(field)
         if shown:
-            first = next(field for field in self.fields.values() if field in shown)
-            first.control().setFocus(Qt.FocusReason.OtherFocusReason)
-            self.said.emit(
-                _n(
-                    "One field needs another look: {field}. The form is not kept yet.",
-                    "{count} fields need another look, first {field}. The form is not kept yet.",
-                    len(shown),
-                    field=first.label,
-                )
+            self._show_first([field for field in self.fields.values() if field in shown])
+
+    def _show_first(self, refused: Sequence[Field]) -> None:
+        """Go to the first of the fields refused, and say how many there are."""
+        first = refused[0]
+        first.control().setFocus(Qt.FocusReason.OtherFocusReason)
+        self.said.emit(
+            _n(
+                "One field needs another look: {field}. The form is not kept yet.",
+                "{count} fields need another look, first {field}. The form is not kept yet.",
+                len(refused),
+                field=first.label,
             )
+        )
 
     def _begin_undoing(self) -> None:
         assert self.undoing is not None
@@ -248,6 +259,11 @@ class FormLeaf(Leaf):
         if path in self.fields:
             return self.fields[path]
         return next((field for name, field in self.fields.items() if name.startswith(f"{path}.")), None)
+
+
+def _refuses(field: Field) -> bool:
+    """Tell whether a field itself finds fault with what it holds."""
+    return isinstance(field, LineField) and not field.check()
 
 
 def assembled(texts: Mapping[str, str]) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from flueleaf.desktop.ask import Answers, Ask
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import ThemeKeeper, current
+from flueleaf.desktop.words import _
 
 WIDTH_PX = 460
 UNSEEN = ("offscreen", "minimal")  # platforms of Qt that draw where nobody looks
@@ -30,19 +31,19 @@ class NoBookDialog(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(theme.space(6), theme.space(5), theme.space(6), theme.space(5))
         column.setSpacing(theme.space(4))
-        column.addWidget(label("The book cannot be opened", role="title", wrap=True))
+        column.addWidget(label(_("The book cannot be opened"), role="title", wrap=True))
         self.words = label(problem, wrap=True)
         column.addWidget(self.words)
         line = QHBoxLayout()
-        line.addWidget(button("Choose another book", "no_book.choose", self._choose, primary=True))
-        line.addWidget(button("Close", "no_book.close", self.reject))
+        line.addWidget(button(_("Choose another book"), "no_book.choose", self._choose, primary=True))
+        line.addWidget(button(_("Close"), "no_book.close", self.reject))
         line.addStretch(1)
         column.addLayout(line)
         self.setMinimumWidth(theme.px(WIDTH_PX))
         self.setAccessibleName(problem)
 
     def _choose(self) -> None:
-        self.chosen = self._ask.open_file(self, "Choose a book", "Books (*.book)")
+        self.chosen = self._ask.open_file(self, _("Choose a book"), _("Books") + " (*.book)")
         if self.chosen is not None:
             self.accept()
 

@@ -71,6 +71,7 @@ def sample_service_record(business: Business, instrument: Instrument | None, tod
         UserProblem: logo or signature is no readable PNG.
     """
     facts = sample_record("service record", NUMBER, "service")
+    assert facts.sign_off is not None
     return _draw(
         "service record",
         dataclasses.replace(

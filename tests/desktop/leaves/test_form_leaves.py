@@ -4,21 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtGui import QImage
 
 from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.place import Place
 from flueleaf.domain.records.register import Window
-from flueleaf.operations import book as books
 from flueleaf.operations import pages, register
 
 if TYPE_CHECKING:
-    from tests.desktop.conftest import FakeAnswers
-
     from flueleaf.desktop.window import MainWindow
 
 
@@ -143,26 +138,3 @@ def test_half_a_window_is_refused_at_its_field(window: MainWindow) -> None:
         leaf.fields[name].set_text(text)
     leaf.keep_all()
     assert "two numbers" in leaf.fields["limits.co2_pct.min.0"].fault()
-
-
-def test_the_business_with_a_logo(window: MainWindow, answers: FakeAnswers, tmp_path: Path) -> None:
-    leaf = form(window, Place("business_form", "own"))
-    assert leaf.fields["vat"].text() == "standard"
-    answers.file = tmp_path / "logo.png"
-    answers.file.write_bytes(b"no picture")
-    choose = leaf.findChild(object, "business.logo")
-    choose.click()
-    assert "no PNG picture" in window.notice
-    picture = QImage(8, 8, QImage.Format.Format_RGB32)
-    picture.fill(0)
-    assert picture.save(str(answers.file), "PNG")
-    choose.click()
-    leaf.fields["payment_days"].set_text("14.5")
-    leaf.keep_all()
-    assert "whole number" in leaf.fields["payment_days"].fault()
-    leaf.fields["payment_days"].set_text("14")
-    leaf.keep_all()
-    kept = books.business(window.desk.book)
-    assert kept.payment_days == 14
-    assert kept.logo_png == answers.file.read_bytes()
-    assert kept.vat_number == "GB999999973"

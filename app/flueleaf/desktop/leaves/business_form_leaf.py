@@ -1,124 +1,137 @@
-"""The form of the business whose book it is: what the papers print of it."""
+"""The form of the business whose book it is: what the papers print of it, and how they are numbered."""
 
 from __future__ import annotations
 
-import dataclasses
+from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QWidget
 
-from flueleaf.desktop.buttons import button
+from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
-from flueleaf.desktop.fields.words_field import Word, WordsField
+from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.form_fields import DAYS, address_fields
+from flueleaf.desktop.leaves.business_fields import (
+    business_document,
+    business_of,
+    charging_fields,
+    check_days,
+    who_fields,
+)
+from flueleaf.desktop.leaves.form_fields import FIRST_NUMBER
+from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
-from flueleaf.desktop.section import Section
+from flueleaf.desktop.sample.sample_beside import SampleBeside
+from flueleaf.desktop.sample.sample_panel import SamplePanel, Typed
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.records.business import Business
+from flueleaf.domain.words import marked
 from flueleaf.operations import book as books
+from flueleaf.operations import numbering
 from flueleaf.operations.changes import Changes
 
-VAT = (Word("none", "not registered"), Word("standard", "registered"))
+PICTURES = _("Printed at the head of each paper, and where you sign. PNG or JPEG, from a file or pasted.")
+NUMBERING = _(
+    "Letters and year stand before each number. One who moves from a pad may go on with its numbers until the"
+    " first paper of the year is issued."
+)
+COUNTS = _("Papers already issued stay as they are. What you keep here counts from the next one on.")
+TEXTS = _("Printed at the foot of each invoice: how else to pay, what you guarantee.")
 
 
 class BusinessForm(FormLeaf):
-    """A form with two pictures: logo and signature."""
+    """The whole business on one leaf, with a sample paper beside it."""
 
     def __init__(self, desk: Desk, place: Place) -> None:
         self._known = books.business(desk.book)
-        self._logo, self._signature = self._known.logo_png, self._known.signature_png
-        heading = ("Your business", "as your papers show it")
-        super().__init__(desk, place, heading=heading, groups=_groups(), keep=self._keep_business)
-        known = dataclasses.asdict(self._known)
-        self.fill_in({key: value for key, value in known.items() if not key.endswith("_png")})
+        self._series = numbering.series(desk.book, today=desk.today())
+        heading = (_("Your business"), _("as your papers show it"))
+        super().__init__(desk, place, heading=heading, groups=self._groups(desk), keep=self._keep_business)
+        known = business_document(self._known)
+        known["numbering"] = {
+            one.key: {"letters": one.letters, "first": str(one.first)} for one in self._series
+        }
+        self.fill_in(known)
+        self.panel = SamplePanel(lambda: Typed(self._typed()), desk.today)
+        self._sample = SampleBeside(self, self.panel)
+        self.changed.connect(self.panel.touch)
 
-    def add_more(self) -> None:
-        """The two pictures."""
-        self._pictures_section = self.add_section(Section("pictures", self._pictures_there()))
-        self._pictures_section.add_buttons(
-            button("Choose a logo", "business.logo", self._choose_logo),
-            button("Choose a signature", "business.signature", self._choose_signature),
-        )
+    def commands(self) -> tuple[Command, ...]:
+        """Those of every form, and the sample."""
+        return (*super().commands(), self._sample.command())
+
+    def margin_widgets(self) -> Sequence[QWidget]:
+        """From when on it counts."""
+        return (MarginSection(_("from the next paper on"), (COUNTS,)),)
+
+    def leaving(self) -> bool:
+        """Let the sample come to rest too."""
+        self.panel.rest()
+        return super().leaving()
+
+    def _typed(self) -> Business:
+        return business_of(self.fields, self.document(), self._known)
 
     def _keep_business(self, document: dict[str, Any]) -> Changes:
         if not document.get("name"):
-            raise Refused([Fault("name", "", "the name your papers are signed with")])
-        days = self.fields["payment_days"]
-        value = days.value() if isinstance(days, NumberField) else None
-        if value is None or value != int(value):
-            raise Refused([Fault("payment_days", days.text(), "a whole number of days from 0 to 365")])
-        profile = dataclasses.replace(
-            self._known,
-            name=document["name"],
-            trading_name=document.get("trading_name", ""),
-            address=tuple(document.get("address", ())),
-            postcode=document.get("postcode", ""),
-            telephone=document.get("telephone", ""),
-            email=document.get("email", ""),
-            registration=document.get("registration", ""),
-            vat="standard" if document.get("vat") == "standard" else "none",
-            vat_number=document.get("vat_number", ""),
-            bank_name=document.get("bank_name", ""),
-            sort_code=document.get("sort_code", ""),
-            account_number=document.get("account_number", ""),
-            payment_days=int(value),
-            invoice_text=document.get("invoice_text", ""),
-            logo_png=self._logo,
-            signature_png=self._signature,
+            raise Refused([Fault("name", "", marked("the name your papers are signed with"))])
+        check_days(self.fields)
+        for one in self._series:  # before the rest: numbers may be refused, what follows may not
+            typed = document["numbering"].get(one.key, {}) if "numbering" in document else {}
+            letters = str(typed.get("letters", "")).upper()
+            first = _first(one, self.fields, str(typed.get("first", "")))
+            if (letters, first) != (one.letters, one.first):
+                numbering.save_series(
+                    self.desk.book, one.key, letters=letters, first=first, today=self.desk.today()
+                )
+        return books.save_business(self.desk.book, business_of(self.fields, document, self._known))
+
+    def _groups(self, desk: Desk) -> tuple[Group, ...]:
+        return (
+            Group(_("who you are"), who_fields(), name="who"),
+            Group(
+                _("pictures"),
+                (
+                    PictureField("logo_png", _("logo"), desk.ask),
+                    PictureField("signature_png", _("signature"), desk.ask),
+                ),
+                PICTURES,
+                "pictures",
+            ),
+            Group(_("how you charge"), charging_fields(), name="charging"),
+            Group(_("numbering"), _numbering_fields(self._series), NUMBERING, "numbering"),
+            Group(_("texts"), (TextField("invoice_text", _("line under invoices")),), TEXTS, "texts"),
         )
-        return books.save_business(self.desk.book, profile)
-
-    def _choose_logo(self) -> None:
-        self._logo = self._picture("logo") or self._logo
-        self._pictures_section.set_state(self._pictures_there())
-
-    def _choose_signature(self) -> None:
-        self._signature = self._picture("signature") or self._signature
-        self._pictures_section.set_state(self._pictures_there())
-
-    def _picture(self, what: str) -> bytes | None:
-        place = self.desk.ask.open_file(self, f"Choose a {what}", "Pictures (*.png)")
-        if place is None:
-            return None
-        try:
-            data = place.read_bytes()
-        except OSError as error:
-            self.said.emit(f"{place} cannot be read: {error.strerror}. Choose another picture.")
-            return None
-        if not QImage().loadFromData(data):
-            self.said.emit(f"{place.name} is no PNG picture. Choose one that ends in .png.")
-            return None
-        self.said.emit(f"The {what} is chosen; it counts once you keep the form.")
-        return data
-
-    def _pictures_there(self) -> str:
-        there = [word for word, data in (("logo", self._logo), ("signature", self._signature)) if data]
-        return " and ".join(there) or "none"
 
 
-def _groups() -> tuple[Group, ...]:
-    return (
-        Group("who you are", (
-            TextField("name", "your name"),
-            TextField("trading_name", "trading as"),
-            TextField("registration", "registration number", width_px=240),
-            TextField("telephone", "telephone", width_px=240),
-            TextField("email", "mail"),
-        )),
-        Group("address", address_fields()),
-        Group("how you charge", (
-            WordsField("vat", "VAT", VAT),
-            TextField("vat_number", "VAT number", width_px=240),
-            NumberField("payment_days", DAYS, label="days to pay"),
-            TextField("bank_name", "account name"),
-            TextField("sort_code", "sort code", width_px=120),
-            TextField("account_number", "account number", width_px=160),
-            TextField("invoice_text", "line under invoices"),
-        )),
-    )  # fmt: skip
+def _numbering_fields(series: tuple[numbering.Series, ...]) -> tuple[Field, ...]:
+    fields: list[Field] = []
+    for one in series:
+        name = f"numbering.{one.key}"
+        letters = TextField(f"{name}.letters", _("{series}: letters", series=_(one.name)), width_px=80)
+        letters.set_note(_("next: {number}", number=one.next_number))
+        fields.append(letters)
+        if one.open:
+            label = _("{series}: first number", series=_(one.name))
+            fields.append(NumberField(f"{name}.first", FIRST_NUMBER, label=label))
+    return tuple(fields)
+
+
+def _first(one: numbering.Series, fields: dict[str, Field], typed: str) -> int:
+    """Return the first number typed of a series, the one there is where it cannot be set any more."""
+    field = fields.get(f"numbering.{one.key}.first")
+    value = field.value() if isinstance(field, NumberField) else None
+    if field is None:
+        return one.first
+    if value is None or value != int(value):
+        accepted = marked("a whole number from 1 to 9999")
+        raise Refused([Fault(f"numbering.{one.key}.first", typed, accepted)])
+    return int(value)
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

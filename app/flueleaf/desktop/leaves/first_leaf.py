@@ -1,61 +1,213 @@
-"""The first leaf of an empty book: what it needs to know before its first paper, each a step away."""
+"""The first leaf of an empty book: three questions, a paper that grows beside them, a door to the demo."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QPushButton
+import dataclasses
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Any
 
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
+
+from flueleaf.desktop import demo_door
 from flueleaf.desktop.buttons import button
+from flueleaf.desktop.change_hub import Changed
+from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.date_field import DateField
+from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.fields.number_field import NumberField
+from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.business_fields import (
+    business_document,
+    business_of,
+    charging_fields,
+    check_days,
+    who_fields,
+)
+from flueleaf.desktop.leaves.form_fields import SHARE
+from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.sample.sample_beside import SampleBeside
+from flueleaf.desktop.sample.sample_panel import SamplePanel, Typed
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.words import _
+from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import Instrument
 from flueleaf.operations import book as books
 from flueleaf.operations import register
-from flueleaf.operations.changes import Topic
+from flueleaf.operations.changes import Changes
+from flueleaf.operations.intake import documents
+from flueleaf.operations.intake.reader import Reader
+from flueleaf.operations.intake.register import read_instrument
 
-EMPTY = "still empty"
-LEAD = "Two things your papers and readings need, then the first visit."
-WHO = "Your name, address, VAT and bank stand on each paper; without a name none can be sealed."
-WITH_WHAT = "Its tolerance decides how near to a limit a reading may come; its certificate has a last day."
-VISIT = "Customer, premises and appliance are typed in the visit itself; the book knows them from then on."
-DEMO = "To look round first, close this and start flueleaf --demo: a copy with some years of invented visits."
+LEAD = _("Three questions before the first visit. Leave out what you do not have at hand.")
+WHO = _(
+    "It stands at the head of each paper, as you see beside this page. Without a name no paper can be issued;"
+    " everything else may wait."
+)
+CHARGING = _(
+    "Your invoices say when to pay and to which account. Only the papers of a registered business"
+    " speak of VAT."
+)
+ANALYSER = _(
+    "Its tolerance decides how near to a limit a reading may come; its certificate has a last day. Left out,"
+    " the usual tolerances count. In which order it prints is set in its own form."
+)
+SKIP = _("Skip, I will fill this in later")
+NEXT = _("Next question")
+QUESTIONS = ("who", "charging", "analyser")
 
 
-class FirstLeaf(Leaf):
+class FirstLeaf(FormLeaf):
     """Shown at opening until the business has a name."""
 
     def __init__(self, desk: Desk, place: Place) -> None:
-        super().__init__(desk, place)
-        self.watch(Topic.BUSINESS, Topic.REGISTER)
-        self.fill()
-
-    def fill(self) -> None:
-        """Each step with what is known of it; the one to take next is the primary one."""
-        named = books.business(self.desk.book).name.strip()
-        analysers = ", ".join(one.name for one in register.choices(self.desk.book).instruments)
-        self.set_heading("A new book", LEAD)
-        to_name = button("Your business", "first.business_form", self._to_business, primary=not named)
-        to_analyser = button(
-            "New analyser", "first.instrument_form", self._to_analyser, primary=bool(named) and not analysers
+        self._known = books.business(desk.book)
+        self._analyser = next(iter(register.choices(desk.book).instruments), None)
+        super().__init__(
+            desk,
+            place,
+            heading=(_("A new book"), LEAD),
+            groups=_questions(desk),
+            keep=self._keep_answers,
+            action=_("Keep and begin"),
         )
-        to_visit = button("New visit", "first.visit", self._to_visit, primary=bool(named and analysers))
-        self._add_step(Section("who you are and how you charge", named or EMPTY), WHO, to_name)
-        self._add_step(Section("which analyser", analysers or EMPTY), WITH_WHAT, to_analyser)
-        self._add_step(Section("the first visit"), VISIT, to_visit)
-        self.add_section(Section("looking round")).set_caution(DEMO)
+        document = business_document(self._known)
+        if self._analyser is not None:
+            document["analyser"] = _told(self._analyser)
+        self.fill_in(document)
+        self.panel = SamplePanel(self._typed, desk.today)
+        self._sample = SampleBeside(self, self.panel)
+        self.changed.connect(self.panel.touch)
 
-    def _add_step(self, section: Section, why: str, step: QPushButton) -> None:
-        self.add_section(section).set_caution(why)
-        section.add_buttons(step)
+    def commands(self) -> tuple[Command, ...]:
+        """Keeping, skipping, the sample and the door to the demo."""
+        return (
+            Command(self.action, ("Ctrl+Return", "Ctrl+Enter"), self.keep_all),
+            Command(NEXT, ("Ctrl+Down",), self.next_question),
+            Command(SKIP, ("Ctrl+W",), self.skip),
+            self._sample.command(),
+            Command(demo_door.WORDS, (demo_door.KEY,), self._look_round),
+        )
 
-    def _to_business(self) -> None:
-        self.place_wanted.emit(Place("business_form", "own"))
+    def margin_widgets(self) -> Sequence[QWidget]:
+        """The door to the demo."""
+        door = MarginSection(_("look round first"), (demo_door.WHY,))
+        door.add_widget(self._door("margin"))
+        return (door,)
 
-    def _to_analyser(self) -> None:
-        self.place_wanted.emit(Place("instrument_form"))
+    def end_buttons(self) -> tuple[QPushButton, ...]:
+        """Keeping, and skipping."""
+        return (
+            button(self.action, "form.keep", self.keep_all, primary=True),
+            button(SKIP, "first.skip", self.skip),
+            self._door("first"),
+        )
 
-    def _to_visit(self) -> None:
-        self.place_wanted.emit(Place("visit"))
+    def leaving(self) -> bool:
+        """Let the sample come to rest too."""
+        self.panel.rest()
+        return super().leaving()
+
+    def skip(self) -> None:
+        """Go on without answering; what is typed stays here as it is until it is kept."""
+        if self.leaving():
+            self.finished.emit()
+            self.said.emit(
+                _("What you typed stays as it is. “Your business” in the menu leads to all of it.")
+            )
+
+    def next_question(self) -> None:
+        """Go to the first field of the next question, from the last one to the end."""
+        here = self._question_here()
+        if here + 1 < len(QUESTIONS):
+            later = self._section(here + 1)
+            target = next(f for f in self.fields.values() if later.isAncestorOf(f)).control()
+        else:
+            keep = self.findChild(QPushButton, "form.keep")
+            assert keep is not None
+            target = keep
+        target.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _question_here(self) -> int:
+        focused = QApplication.focusWidget()
+        at = [
+            n for n in range(len(QUESTIONS)) if focused is not None and self._section(n).isAncestorOf(focused)
+        ]
+        return at[0] if at else len(QUESTIONS)
+
+    def _section(self, number: int) -> Section:
+        return self.sections[number]
+
+    def _door(self, where: str) -> QPushButton:
+        return button(demo_door.WORDS, f"{where}.demo", self._look_round)
+
+    def _look_round(self) -> None:
+        self.said.emit(demo_door.open_demo(self.desk))
+
+    def _typed(self) -> Typed:
+        document = self.document()
+        business = business_of(self.fields, document, self._known)
+        due = self.fields["analyser.calibration_due"]
+        instrument = Instrument(
+            str(self.fields["analyser.name"].entry()),
+            str(self.fields["analyser.serial"].entry()),
+            due.value() if isinstance(due, DateField) else None,
+        )
+        return Typed(business, instrument)
+
+    def _keep_answers(self, document: dict[str, Any]) -> Changed:
+        check_days(self.fields)
+        instrument = self._read_analyser(document)  # before anything is kept: it may be refused
+        kept = books.save_business(self.desk.book, business_of(self.fields, document, self._known))
+        if instrument is None:
+            return kept
+        also = register.save_instrument(self.desk.book, instrument)
+        return Changes(kept.topics | also.topics, kept.summary)
+
+    def _read_analyser(self, document: dict[str, Any]) -> Instrument | None:
+        if "analyser" not in document:
+            return None
+        reader = Reader.of({"analyser": document["analyser"]}, typed=True)
+        read = read_instrument(reader.child("analyser"))
+        reader.finish()
+        if self._analyser is None:
+            return read
+        return dataclasses.replace(read, id=self._analyser.id, order=self._analyser.order)
+
+
+def _questions(desk: Desk) -> tuple[Group, ...]:
+    return (
+        Group(_("1 · who you are"), who_fields(), WHO, QUESTIONS[0]),
+        Group(_("2 · how you charge"), charging_fields(), CHARGING, QUESTIONS[1]),
+        Group(_("3 · which analyser"), _analyser_fields(desk), ANALYSER, QUESTIONS[2]),
+    )
+
+
+def _analyser_fields(desk: Desk) -> tuple[Field, ...]:
+    return (
+        TextField("analyser.name", _("name")),
+        TextField("analyser.serial", _("serial"), width_px=240),
+        DateField("analyser.calibration_due", _("calibration due"), today=desk.today),
+        NumberField("analyser.tolerance.co_ppm.abs", QUANTITIES["co_ppm"], label=_("CO, ±")),
+        NumberField("analyser.tolerance.co_ppm.rel", SHARE, label=_("CO, ± share of the reading")),
+        NumberField("analyser.tolerance.o2_pct.abs", QUANTITIES["o2_pct"], label=_("O2, ±")),
+        NumberField("analyser.tolerance.co2_pct.abs", QUANTITIES["co2_pct"], label=_("CO2, ±")),
+    )
+
+
+def _told(instrument: Instrument) -> dict[str, Any]:
+    """Return an analyser as a document, without the zeros that stand for what its data sheet does not say."""
+    document = documents.instrument_document(instrument)
+    document["tolerance"] = {
+        key: {part: text for part, text in parts.items() if Decimal(text)}
+        for key, parts in document.get("tolerance", {}).items()
+    }
+    return document
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

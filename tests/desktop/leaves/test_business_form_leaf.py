@@ -1,0 +1,111 @@
+"""The business on one leaf: pictures, numbering, days to pay, and the sample beside it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QGuiApplication, QImage
+
+from flueleaf.desktop.fields.picture_field import PictureField
+from flueleaf.desktop.leaves.business_form_leaf import BusinessForm
+from flueleaf.desktop.place import Place
+from flueleaf.operations import book as books
+from flueleaf.operations import numbering
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+    from tests.desktop.conftest import FakeAnswers
+
+    from flueleaf.desktop.window import MainWindow
+
+
+def form(window: MainWindow) -> BusinessForm:
+    window.go(Place("business_form", "own"))
+    assert isinstance(window.leaf, BusinessForm), window.notice
+    return window.leaf
+
+
+def logo(leaf: BusinessForm) -> PictureField:
+    field = leaf.fields["logo_png"]
+    assert isinstance(field, PictureField)
+    return field
+
+
+def picture(path: Path, kind: str) -> Path:
+    made = QImage(8, 8, QImage.Format.Format_RGB32)
+    made.fill(0)
+    assert made.save(str(path), kind)
+    return path
+
+
+def test_a_png_is_kept_byte_by_byte(window: MainWindow, answers: FakeAnswers, tmp_path: Path) -> None:
+    leaf = form(window)
+    answers.file = picture(tmp_path / "logo.png", "PNG")
+    logo(leaf).control().click()  # type: ignore[attr-defined]
+    leaf.keep_all()
+    kept = books.business(window.desk.book)
+    assert kept.logo_png == answers.file.read_bytes()
+    assert kept.vat_number == "GB999999973"
+
+
+def test_days_to_pay_are_whole(window: MainWindow) -> None:
+    leaf = form(window)
+    leaf.fields["payment_days"].set_text("14.5")
+    leaf.keep_all()
+    assert "whole number" in leaf.fields["payment_days"].fault()
+    leaf.fields["payment_days"].set_text("14")
+    leaf.keep_all()
+    assert books.business(window.desk.book).payment_days == 14
+
+
+def test_keeping_it_unchanged_changes_nothing(window: MainWindow) -> None:
+    book = window.desk.book
+    before = books.business(book), numbering.series(book, today=window.desk.today())
+    form(window).keep_all()
+    assert (books.business(book), numbering.series(book, today=window.desk.today())) == before
+
+
+def test_a_pad_goes_on_in_the_book(window: MainWindow) -> None:
+    leaf = form(window)
+    assert "numbering.invoices.first" not in leaf.fields  # an invoice was issued this year already
+    leaf.fields["numbering.quotes.letters"].set_text("kv")
+    leaf.fields["numbering.quotes.first"].set_text("213")
+    leaf.keep_all()
+    quotes = {one.key: one for one in numbering.series(window.desk.book, today=window.desk.today())}["quotes"]
+    assert (quotes.letters, quotes.next_number) == ("KV", "KV-2026-0213")
+
+
+def test_letters_of_another_series_are_refused_at_their_field(window: MainWindow) -> None:
+    leaf = form(window)
+    leaf.fields["numbering.quotes.letters"].set_text("I")
+    leaf.keep_all()
+    assert "no other series" in leaf.fields["numbering.quotes.letters"].fault()
+    assert window.leaf is leaf
+
+
+def test_a_pasted_logo_stands_on_the_sample_and_may_be_undone(qtbot: QtBot, window: MainWindow) -> None:
+    leaf = form(window)
+    made = QImage(400, 120, QImage.Format.Format_RGB32)
+    made.fill(0)
+    qtbot.waitUntil(lambda: not leaf.panel.view.image.isNull(), timeout=60_000)
+    without = leaf.panel.view.image.copy()
+    QGuiApplication.clipboard().setImage(made)
+    logo(leaf).paste()
+    qtbot.waitUntil(lambda: not leaf.panel.busy, timeout=60_000)
+    assert leaf.panel.view.image != without
+    window.undo()
+    assert logo(leaf).data() is None
+    window.redo()
+    assert logo(leaf).image().width() == 400
+
+
+def test_a_chosen_picture_is_there_again_half_typed(window: MainWindow) -> None:
+    leaf = form(window)
+    made = QImage(4, 4, QImage.Format.Format_RGB32)
+    made.fill(0)
+    QGuiApplication.clipboard().setImage(made)
+    logo(leaf).paste()
+    window.go(Place("tonight"))
+    assert books.business(window.desk.book).logo_png is None
+    assert logo(form(window)).image().width() == 4
