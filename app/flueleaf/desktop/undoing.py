@@ -80,6 +80,30 @@ class Undoing(QObject):
         self._typing_in = field
         self.changed.emit()
 
+    def settle(self) -> None:
+        """Take what followed by itself from the last change as part of it."""
+        self._now = self._snapshot()
+
+    def step(self, field: str) -> None:
+        """Note a change that is a step of its own, whatever was typed into the field before and after."""
+        self.part()
+        self.note(field)
+        self.part()
+
+    def history(self) -> tuple[Any, list[tuple[Any, str]], list[tuple[Any, str]]]:
+        """Return the state now, the steps to take back and those to bring back, each latest last."""
+        back, ahead = ([(step.state, step.field) for step in steps] for steps in (self._back, self._ahead))
+        return self._now, back, ahead
+
+    def take_up(self, now: Any, back: list[tuple[Any, str]], ahead: list[tuple[Any, str]]) -> None:
+        """Go on with steps of earlier, after ``begin``; what was changed since then is one more step."""
+        self._back = [Step(state, field) for state, field in back]
+        if now == self._now:
+            self._ahead = [Step(state, field) for state, field in ahead]
+        else:
+            self._back.append(Step(now, ""))
+        self.changed.emit()
+
     def part(self) -> None:
         """End the step: what is typed next, even into the same field, is a step of its own."""
         self._typing_in = ""

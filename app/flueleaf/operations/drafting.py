@@ -18,7 +18,7 @@ from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.visit import peek_visit, read_visit
 from flueleaf.operations.tables import choices
-from flueleaf.storage import drafts, listing, register
+from flueleaf.storage import listing, register
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
@@ -187,7 +187,7 @@ def sign_off(
     visit = read_visit(document, choices=choices(), today=today, typed=True)
     with book.writing() as tx:
         signed = visits.sign_off_in(tx, visit, issued_at=issued_at, quote_number=quote_number)
-        drafts.drop(tx, KIND, visit.visit_id)
+        kept.drop_in(tx, KIND, visit.visit_id)
     return signed
 
 

@@ -9,15 +9,20 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from flueleaf.domain.words import said
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake.reader import load_json
 from flueleaf.storage import drafts
 from flueleaf.storage.book import Book
 
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
 AT = "_at"
 QUOTE = "_quote"
+UNDO = "undo"  # the kind of the rows that hold what can be taken back in a draft; they go with it
 
 
 def keep(
@@ -56,8 +61,14 @@ def beside(book: Book, kind: str, key: str, name: str) -> str:
 def discard(book: Book, kind: str, key: str) -> Changes:
     """Put a draft away for good."""
     with book.writing() as tx:
-        drafts.drop(tx, kind, key)
-    return Changes(frozenset({Topic.DRAFTS}), "The draft is gone.")
+        drop_in(tx, kind, key)
+    return Changes(frozenset({Topic.DRAFTS}), said("The draft is gone."))
+
+
+def drop_in(tx: Database, kind: str, key: str) -> None:
+    """Drop a draft and what is kept of its steps, within a transaction."""
+    for one in (kind, UNDO):
+        drafts.drop(tx, one, key)
 
 
 def _decimal(value: object) -> str:

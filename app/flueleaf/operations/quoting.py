@@ -13,6 +13,7 @@ from flueleaf.domain.money.lines import Line
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Premises, PremisesId
+from flueleaf.domain.words import said
 from flueleaf.operations import bills, kept
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
@@ -22,7 +23,7 @@ from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_customer, read_premises
 from flueleaf.operations.issuing import Subject
 from flueleaf.storage import business as businesses
-from flueleaf.storage import drafts, money, register
+from flueleaf.storage import money, register
 from flueleaf.storage.book import Book
 
 KIND = "quote"
@@ -57,7 +58,7 @@ class SealedQuote:
     @property
     def changes(self) -> Changes:
         """What the views reload."""
-        return Changes(_SEALED, f"Sealed: {self.number}.")
+        return Changes(_SEALED, said("Sealed: {number}.", number=self.number))
 
 
 def begin(book: Book, *, premises_id: int | None = None) -> dict[str, Any]:
@@ -127,7 +128,7 @@ def seal(book: Book, document: Mapping[str, Any], *, issued_at: dt.datetime) -> 
         premises = registering.known_premises(tx, judgement.premises, customer)
         subject = Subject(business, customer, premises)
         issued = bills.issue_quote_in(tx, subject, judgement.lines, issued_at=issued_at)
-        drafts.drop(tx, KIND, str(document["quote_id"]))
+        kept.drop_in(tx, KIND, str(document["quote_id"]))
     return SealedQuote(issued.number)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
 
 WAIT_MS = 600  # after the last key
@@ -37,6 +38,11 @@ class DraftKeeper(QObject):
         self._timer.setInterval(WAIT_MS)
         self._timer.timeout.connect(self.keep)
 
+    @property
+    def stopped(self) -> bool:
+        """Whether the draft is signed off, put away, or just being signed off."""
+        return self._stopped
+
     def touch(self) -> None:
         """Take note that something was typed."""
         if self._stopped:
@@ -58,7 +64,7 @@ class DraftKeeper(QObject):
         try:
             self._write()
         except UserProblem as problem:
-            self.failed.emit(f"Not kept yet: {problem}")
+            self.failed.emit(_("Not kept yet: {problem}", problem=_(str(problem))))
             self._timer.start()
             return False
         self._dirty = False

@@ -18,6 +18,10 @@ class Ear(QObject):
     left = Signal()
     grown = Signal()  # fields came or went: the order of the keyboard is set anew
 
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.field = ""  # the name of the field that is being heard, "" between two
+
     def listen(self, fields: Iterable[Field]) -> None:
         """Hear some fields from now on."""
         for field in fields:
@@ -25,7 +29,10 @@ class Ear(QObject):
             field.left.connect(self._on_left)
 
     def _on_edited(self, _text: str) -> None:
+        typed_in = self.sender()
+        self.field = typed_in.objectName() if typed_in is not None else ""
         self.typed.emit()
+        self.field = ""
 
     def _on_left(self) -> None:
         self.left.emit()

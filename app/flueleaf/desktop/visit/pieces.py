@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -14,6 +14,7 @@ from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
+from flueleaf.desktop.visit.premises_shared import share
 from flueleaf.desktop.visit.quote_panel import QuotePanel
 from flueleaf.desktop.visit.sign_off_part import SignOffPart
 from flueleaf.desktop.visit.work_panel import WorkPanel, parts_of
@@ -47,9 +48,9 @@ class VisitPieces:
         self.quote = QuotePanel(typing, self.bring_in, self.leave_quote)
         self.lines = LinesPart(typing, business, above=self.quote)
         self.signing_off = SignOffPart(typing, sign_off)
-        column = QVBoxLayout(self._holder)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(8))
+        self._column = QVBoxLayout(self._holder)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(current().space(8))
 
     @property
     def widgets(self) -> tuple[QWidget, ...]:
@@ -90,19 +91,57 @@ class VisitPieces:
         if new:
             self.signing_off.want_record(self.purpose)
 
+    def state(self) -> dict[str, Any]:
+        """Return everything that can be taken back: the document, slips begun but empty, and the quote."""
+        document = self.document()
+        for work, panel in zip(document["works"], self.works, strict=True):
+            if panel.combustion is not None and (columns := panel.combustion.slips.columns):
+                work["slips"] = [column.read() for column in columns]
+        return {"document": document, "quote": self.quote.number}
+
+    def show_state(self, state: Mapping[str, Any]) -> None:
+        """Show an earlier state, in the fields there are as far as they fit it."""
+        document = state["document"]
+        self.people.refill(document)
+        self.arrival.fill(document)
+        self.refill_works(document["works"])
+        self.lines.fill(document.get("lines", ()))
+        self.signing_off.fill(document)
+        self.quote.set_number(str(state["quote"]))
+
+    def refill_works(self, works: Sequence[dict[str, Any]]) -> None:
+        """Show these works in the panels of those there are; panels are added or taken away as needed."""
+        for panel, work in zip(self.works, works, strict=False):
+            panel.refill(work, self.purpose)
+        while len(self.works) > len(works):
+            self._take_away(self.works.pop())
+        for work in works[len(self.works) :]:
+            self._add_work(work)
+        self.share()
+
+    def field(self, name: str) -> Field | None:
+        """Return a field by its name; one that is folded away is made."""
+        head, _, rest = name.partition(".")
+        if head in ("premises", "customer"):
+            self.people.fold.build()
+        elif head == "works":
+            number, _, rest = rest.partition(".")
+            if number.isdigit() and int(number) < len(self.works):
+                self.works[int(number)].make(rest)
+        found = (widget.findChild(Field, name) for widget in self.widgets)
+        return next((one for one in found if one is not None), None)
+
     def show_works(self, works: Sequence[dict[str, Any]]) -> None:
         """Show these works in place of those there are."""
-        column = self._holder.layout()
-        assert column is not None
-        for old in self.works:
-            old.hide()
-            column.removeWidget(old)
-            old.setParent(None)  # at once, so that nobody finds it by its name any more
-            old.deleteLater()
-        self.works = [WorkPanel(self._typing, n, self._known) for n in range(len(works))]
-        for panel, work in zip(self.works, works, strict=True):
-            panel.fill(work, self.purpose)
-            column.addWidget(panel)
+        while self.works:
+            self._take_away(self.works.pop())
+        for work in works:
+            self._add_work(work)
+        self.share()
+
+    def share(self) -> None:
+        """Let what belongs to the premises be answered once."""
+        share(self.works)
 
     def follow_purpose(self) -> None:
         """Show the stages and papers of the purpose chosen."""
@@ -120,7 +159,21 @@ class VisitPieces:
         """Forget which quote the lines came from; the lines stay."""
         self._take_quote("")
 
+    def _add_work(self, work: Mapping[str, Any]) -> None:
+        panel = WorkPanel(self._typing, len(self.works), self._known)
+        panel.built.connect(self.share)
+        self.works.append(panel)
+        panel.fill(work, self.purpose)
+        self._column.addWidget(panel)
+
+    def _take_away(self, panel: WorkPanel) -> None:
+        panel.hide()
+        self._column.removeWidget(panel)
+        panel.setParent(None)  # at once, so that nobody finds it by its name any more
+        panel.deleteLater()
+
     def _take_quote(self, number: str) -> None:
+        self._typing.ear.left.emit()  # a step of its own, whatever was typed before it
         self.quote.set_number(number)
         self._typing.ear.grown.emit()
         self._typing.ear.typed.emit()

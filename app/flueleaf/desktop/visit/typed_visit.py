@@ -12,12 +12,12 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.ear import Ear, Typing
+from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
 from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered, unnamed
@@ -68,7 +68,7 @@ class TypedVisitLeaf(Leaf):
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(0)
-        self._judge_soon.timeout.connect(self.judge)
+        self._judge_soon.timeout.connect(self._judge_typed)
         for widget in self.pieces.widgets:
             self._column.addWidget(widget)
         self._commands = visit_commands(self)
@@ -117,17 +117,17 @@ class TypedVisitLeaf(Leaf):
 
     def change_works(self, works: Sequence[dict[str, Any]]) -> None:
         """Show other works, and keep that, as one step."""
-        cursor = self.cursor()
+        cursor = self.cursor_at()
         self._ready = False
         self.pieces.refill_works(works)
         self._ready = True
         self._on_grown()
         self.keeper.touch()
         self.note_step(cursor)
-        self.judge()
+        self._judge_typed()
 
     def note_step(self, field: str) -> None:
-        """Note a change that is a step of its own; ``field`` names where the cursor goes when it is undone."""
+        """Note a change that is a step of its own, made from a field by its name."""
         self._steps.step(field)
 
     def judge(self) -> None:
@@ -154,7 +154,6 @@ class TypedVisitLeaf(Leaf):
         pieces.quote.compare(self.judgement.visit)
         pieces.people.sum_up()
         self.set_heading(*heading_of(document))
-        self._steps.settle()
         self.refresh_margin()
 
     def refresh_margin(self) -> None:
@@ -204,9 +203,10 @@ class TypedVisitLeaf(Leaf):
 
     def first_focus(self) -> QWidget | None:
         """Where the cursor was; in a new visit the first thing to type."""
-        found = self.findChild(QWidget, self._at) if self._at else None
-        if isinstance(found, Field):
+        found = self.pieces.field(self._at) if self._at else None
+        if found is not None:
             self._at = ""
+            unfold(found)
             return found.control()
         if not self.pieces.people.known:
             return self.pieces.people.address.control()
@@ -255,9 +255,9 @@ class TypedVisitLeaf(Leaf):
 
     def _keep_draft(self) -> None:
         quote_number = self.pieces.quote.number
-        drafting.keep(self.desk.book, self.document(), at=self.cursor(), quote_number=quote_number)
+        drafting.keep(self.desk.book, self.document(), at=self.cursor_at(), quote_number=quote_number)
 
-    def cursor(self) -> str:
+    def cursor_at(self) -> str:
         """Return the name of the field the cursor is in, "" where it is in none."""
         field = walking.field_of(QApplication.focusWidget())
         return field.objectName() if field is not None and self.isAncestorOf(field) else ""
@@ -282,14 +282,18 @@ class TypedVisitLeaf(Leaf):
         self._ready = True
         self._on_grown()
         self.keeper.touch()
-        self.judge()
-        walking.go_back_to(self, field, self.scroll_area)
+        self._judge_typed()
+        walking.go_back_to(self, self.pieces.field(field), self.scroll_area)
 
     def _on_typed(self) -> None:
         if self._ready:  # what is being filled in is not typed
             self.keeper.touch()
             self._judge_soon.start()
-            self._steps.note(self.typing.ear.field or self.cursor())
+            self._steps.note(self.typing.ear.field or self.cursor_at())
+
+    def _judge_typed(self) -> None:
+        self.judge()
+        self._steps.settle()  # what the judgement filled in belongs to what was typed
 
     def _on_left(self) -> None:
         if self._ready:
@@ -305,7 +309,9 @@ class TypedVisitLeaf(Leaf):
         begun = drafting.begin(
             self.desk.book, today=self.desk.today(), purpose=self.pieces.purpose, premises_id=premises_id
         )
+        self._steps.part()
         self.show_document({**self.document(), **{k: begun[k] for k in ("customer", "premises", "works")}})
+        self._steps.note(self.pieces.people.address.objectName())
         self.typing.ear.typed.emit()
         walking.go_to(self.pieces.arrival.purpose, self.scroll_area)
 

@@ -17,6 +17,7 @@ from flueleaf.desktop.visit.photo_commands import photo_commands
 from flueleaf.desktop.visit.slip_column import SlipColumn
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.visit.worked_out_commands import worked_out_commands
+from flueleaf.desktop.words import _
 from flueleaf.operations import drafting
 
 if TYPE_CHECKING:
@@ -29,25 +30,25 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
     """Return the actions of a visit leaf; those about a slip or a check mean the one in focus."""
     do = VisitActions(leaf)
     return (
-        Command("Next section", ("PgDown",), lambda: do.step(1)),
-        Command("Section before", ("PgUp",), lambda: do.step(-1)),
-        Command("To the readings", ("Ctrl+G",), do.to_readings),
-        Command("Add attempt", ("Ctrl+R",), do.add_attempt),
-        Command("Add slip", ("Ctrl+Shift+R",), do.add_slip),
-        Command("Could not be measured", ("Ctrl+U",), do.ask_reason),
-        Command("Doubt checked, reading stands", ("Ctrl+Shift+K",), do.confirm_doubt),
-        Command("Note beside the check", ("Ctrl+.",), do.note),
-        Command("To the work lines", ("Ctrl+L",), do.to_lines),
-        Command("Bring in the quote, or leave it out", ("Ctrl+Shift+Q",), do.quote),
-        Command("Add appliance", ("Ctrl+B",), do.add_appliance),
-        Command("Leave this appliance out", ("Ctrl+Shift+B",), do.leave_out),
+        Command(_("Next section"), ("PgDown",), lambda: do.step(1)),
+        Command(_("Section before"), ("PgUp",), lambda: do.step(-1)),
+        Command(_("To the readings"), ("Ctrl+G",), do.to_readings),
+        Command(_("Add attempt"), ("Ctrl+R",), do.add_attempt),
+        Command(_("Add slip"), ("Ctrl+Shift+R",), do.add_slip),
+        Command(_("Could not be measured"), ("Ctrl+U",), do.ask_reason),
+        Command(_("Doubt checked, reading stands"), ("Ctrl+Shift+K",), do.confirm_doubt),
+        Command(_("Note beside the check"), ("Ctrl+.",), do.note),
+        Command(_("To the work lines"), ("Ctrl+L",), do.to_lines),
+        Command(_("Bring in the quote, or leave it out"), ("Ctrl+Shift+Q",), do.quote),
+        Command(_("Add appliance"), ("Ctrl+B",), do.add_appliance),
+        Command(_("Leave this appliance out"), ("Ctrl+Shift+B",), do.leave_out),
         *carry_commands(leaf),
         *photo_commands(leaf),
         *worked_out_commands(leaf),
-        Command("Next thing left", ("F8",), do.next_left),
-        Command("First thing left, others by their number", ("Ctrl+1",), lambda: do.go_to_left(0)),
-        Command("Sign off and seal", ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),
-        Command("Put this draft away", ("Ctrl+Shift+D",), do.put_away),
+        Command(_("Next thing left"), ("F8",), do.next_left),
+        Command(_("First thing left, others by their number"), ("Ctrl+1",), lambda: do.go_to_left(0)),
+        Command(_("Sign off and seal"), ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),
+        Command(_("Put this draft away"), ("Ctrl+Shift+D",), do.put_away),
     )
 
 
@@ -73,13 +74,20 @@ class VisitActions:
         """Begin another attempt of the slip in focus."""
         combustion = self._combustion()
         if combustion is not None and combustion.slips.columns:
+            cursor = self._leaf.cursor_at()
             combustion.add_attempt(self._column(combustion))
+            self._leaf.note_step(cursor)
 
     def add_slip(self) -> None:
         """Begin a slip the procedure does not ask for."""
         combustion = self._combustion()
-        if combustion is not None and not combustion.add_slip():
-            self._leaf.said.emit("Every point and rate of this kind has its slip already.")
+        if combustion is None:
+            return
+        cursor = self._leaf.cursor_at()
+        if combustion.add_slip():
+            self._leaf.note_step(cursor)
+        else:
+            self._leaf.said.emit(_("Every point and rate of this kind has its slip already."))
 
     def ask_reason(self) -> None:
         """Ask why the slip in focus, or the first empty one, could not be measured."""
@@ -95,7 +103,7 @@ class VisitActions:
         """Stand by the reading in doubt, after checking it."""
         combustion = self._combustion()
         if combustion is None or not combustion.confirm(self._column(combustion)):
-            self._leaf.said.emit("There is no open doubt here.")
+            self._leaf.said.emit(_("There is no open doubt here."))
 
     def note(self) -> None:
         """Write a note beside the check in focus."""
@@ -106,7 +114,7 @@ class VisitActions:
                     line.show_note(on=True)
                     self._go(line.note)
                     return
-        self._leaf.said.emit("Go to a check first; its note opens beside it.")
+        self._leaf.said.emit(_("Go to a check first; its note opens beside it."))
 
     def to_lines(self) -> None:
         """Go to the empty work line."""
@@ -117,12 +125,12 @@ class VisitActions:
         pieces = self._leaf.pieces
         if pieces.quote.number:
             pieces.leave_quote()
-            self._leaf.said.emit("The quote is left out; its lines stay until you take them out.")
+            self._leaf.said.emit(_("The quote is left out; its lines stay until you take them out."))
         elif pieces.quote.newest is not None:
             pieces.bring_in(pieces.quote.newest)
-            self._leaf.said.emit(f"The lines of quote {pieces.quote.number} are brought in.")
+            self._leaf.said.emit(_("The lines of quote {number} are brought in.", number=pieces.quote.number))
         else:
-            self._leaf.said.emit("There is no open quote for these premises.")
+            self._leaf.said.emit(_("There is no open quote for these premises."))
 
     def add_appliance(self) -> None:
         """Add an appliance: one known here, else a new one with the same analyser."""
@@ -139,12 +147,14 @@ class VisitActions:
         """Take the appliance in focus off the visit; it stays in the book."""
         leaf, work = self._leaf, self._work()
         if len(leaf.works) < 2:
-            leaf.said.emit("A visit is to at least one appliance.")
+            leaf.said.emit(_("A visit is to at least one appliance."))
             return
         works = leaf.document()["works"]
-        at = leaf.works.index(work)
+        at, name = leaf.works.index(work), work.name
         leaf.change_works([*works[:at], *works[at + 1 :]])
-        leaf.said.emit(f"{work.name} is left out of this visit; it stays in the book.")
+        leaf.said.emit(
+            _("{name} is left out of this visit; it stays in the book. Ctrl+Z brings it back.", name=name)
+        )
         self._go(leaf.works[0].parts[0].first())
 
     def next_left(self) -> None:

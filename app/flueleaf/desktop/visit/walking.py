@@ -9,6 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.part import Part
@@ -42,6 +44,17 @@ def go_to(widget: QWidget, scroll: QScrollArea) -> None:
     control = widget.control() if isinstance(widget, Field) else widget
     control.setFocus(Qt.FocusReason.ShortcutFocusReason)
     show_around(control, scroll)
+
+
+def go_back_to(leaf: Leaf, field: Field | None, scroll: QScrollArea) -> None:
+    """Put the cursor behind the text of a field; without one it stays where it is, if it can."""
+    focused = QApplication.focusWidget()
+    if field is not None:
+        go_to(field, scroll)
+    elif focused is None or not leaf.isAncestorOf(focused):
+        go_to(leaf.first_focus() or leaf, scroll)
+    if isinstance(field, LineField):
+        field.edit.end(False)  # behind it, so that the next key does not replace it
 
 
 def show_around(control: QWidget, scroll: QScrollArea) -> None:
