@@ -83,7 +83,7 @@ class PictureField(Field):
             data = base64.b64decode(self._text, validate=True)
         except (binascii.Error, ValueError):
             return QImage()
-        return QImage.fromData(data, b"PNG")
+        return QImage.fromData(data)
 
     def paste(self) -> None:
         """Take the picture on the clipboard."""
