@@ -55,6 +55,7 @@ class Leaf(QWidget):
     kept = Signal(bool)  # True when everything typed is on the disk, False while it is not
     finished = Signal()
     margin_changed = Signal()
+    beside_changed = Signal()
     title_changed = Signal(str)
     lasting = True  # False for what is done once and then leads nowhere: it is not listed among the latest
 
@@ -155,6 +156,12 @@ class Leaf(QWidget):
             self._beside.addWidget(widget)
             half = max(self.width() // 2, 1)
             self._beside.setSizes([half, half])
+        self.beside_changed.emit()
+
+    @property
+    def has_beside(self) -> bool:
+        """Whether something stands beside the page."""
+        return self._beside.count() > 1
 
     def watch(self, *topics: Any) -> None:
         """Rebuild the leaf after a change of any of the topics."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ from flueleaf.desktop.leaves.lists import due_place
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.words import _
 from flueleaf.operations.finding import Hit, find, visit_id
-from flueleaf.operations.pages import all_drafts, due_rows
+from flueleaf.operations.pages import LONG_OVERDUE_DAYS, all_drafts, due_rows
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -43,13 +44,14 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
 def _coming(window: MainWindow) -> list[Found]:
     """Return what waits, so that the next thing is one key away on every leaf."""
     book, today = window.desk.book, window.desk.today()
+    latest = today - dt.timedelta(days=LONG_OVERDUE_DAYS)  # what waited longer is Tonight's to show
     drafts = [
         Found(_("unfinished"), _(row.title), place=Place(row.kind, row.key))
         for row in all_drafts(book, today)[:MOST_DUE]
     ]
     due = [
         Found(_("due next"), row.what, f"{long_date(row.date)} · {row.premises}", due_place(row))
-        for row in due_rows(book, today)[:MOST_DUE]
+        for row in [row for row in due_rows(book, today) if row.date >= latest][:MOST_DUE]
     ]
     return [*drafts, *due]
 

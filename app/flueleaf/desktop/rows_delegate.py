@@ -8,9 +8,10 @@ from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF,
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from flueleaf.desktop.rows_table_model import Kind, RowsTableModel
+from flueleaf.desktop.rows_table_model import Column, Kind, RowsTableModel
 from flueleaf.desktop.theme import Theme, current
 from flueleaf.desktop.verdict_mark import MARK_PX, VERDICTS, paint_mark
+from flueleaf.desktop.words import _
 
 ROW_PX = 30
 WRAPPED = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
@@ -77,10 +78,10 @@ class RowsDelegate(QStyledItemDelegate):
         self, painter: QPainter, theme: Theme, box: QRect, index: QModelIndex | QPersistentModelIndex
     ) -> None:
         column = self._model.columns[index.column()]
-        text = str(index.data() or "")
+        text = "" if self._repeats(index) else str(index.data() or "")
         room = box.adjusted(theme.space(1), 0, -theme.space(2), 0)
         painter.setFont(_font(theme, column.kind))
-        painter.setPen(theme.colour("soft" if column.kind == "soft" else "ink"))
+        painter.setPen(theme.colour("soft" if column.kind in {"soft", "group"} else "ink"))
         middle = Qt.AlignmentFlag.AlignVCenter
         metrics = painter.fontMetrics()
         if column.kind == "verdict" and text in VERDICTS:
@@ -112,7 +113,7 @@ class RowsDelegate(QStyledItemDelegate):
         first = next((text for column, text in cells if column.stretch), "")
         verdict = next((text for column, text in cells if column.kind == "verdict"), "")
         others = " · ".join(
-            f"{column.title}: {text}" if column.kind == "figure" else text
+            _labelled(column, text)
             for column, text in cells
             if text and not column.stretch and column.kind != "verdict"
         )
@@ -139,9 +140,23 @@ class RowsDelegate(QStyledItemDelegate):
         painter.setPen(theme.colour("soft"))
         painter.drawText(parts.below, WRAPPED, parts.others)
 
+    def _repeats(self, index: QModelIndex | QPersistentModelIndex) -> bool:
+        at = index.column()
+        if self._model.columns[at].kind != "group" or index.row() == 0:
+            return False
+        above = self._model.rows[index.row() - 1].cells[at]
+        return above == self._model.rows[index.row()].cells[at]
+
     def _longest_fraction(self, column: int, metrics: QFontMetrics) -> int:
         fractions = ("".join(row.cells[column].partition(".")[1:]) for row in self._model.rows)
         return max((metrics.horizontalAdvance(fraction) for fraction in fractions), default=0)
+
+
+def _labelled(column: Column, text: str) -> str:
+    """Return a cell as it stands in a row on several lines: a figure says what it is."""
+    if column.kind != "figure" or not column.title:
+        return text
+    return _("{name}: {figure}", name=column.title, figure=text)
 
 
 def _font(theme: Theme, kind: Kind) -> QFont:

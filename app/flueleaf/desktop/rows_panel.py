@@ -28,6 +28,8 @@ class RowsPanel(QTableView):
         columns: Sequence[Column],
         rows: Sequence[Row] = (),
         parent: QWidget | None = None,
+        *,
+        heads: bool = True,
     ) -> None:
         """Make the list.
 
@@ -37,6 +39,7 @@ class RowsPanel(QTableView):
             columns: the columns; heads are shown where one has a title.
             rows: the rows.
             parent: the widget it stands in.
+            heads: whether heads are shown; without them a screen reader still hears the titles.
         """
         super().__init__(parent)
         self.setObjectName(name)
@@ -45,7 +48,7 @@ class RowsPanel(QTableView):
         self.setModel(self._rows_model)
         self._painting = RowsDelegate(self._rows_model, self)
         self.setItemDelegate(self._painting)
-        self._headed = any(column.title for column in columns)
+        self._headed = heads and any(column.title for column in columns)
         self._needed_px = 0
         self._set_up()
         self._invite()

@@ -10,7 +10,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from flueleaf.desktop.place import Place
 
-Kind = Literal["text", "soft", "date", "figure", "verdict"]
+Kind = Literal["text", "soft", "group", "date", "figure", "verdict"]
 Index = QModelIndex | QPersistentModelIndex
 
 
@@ -20,8 +20,8 @@ class Column:
 
     Attributes:
         title: its head.
-        kind: text · soft (secondary text) · date · figure (aligned on the decimal point) · verdict
-            (mark and word).
+        kind: text · soft (secondary text) · group (soft, painted once where it repeats) · date · figure
+            (aligned on the decimal point) · verdict (mark and word).
         stretch: takes the room that is left.
     """
 

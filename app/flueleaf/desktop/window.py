@@ -9,7 +9,7 @@ from typing import Any
 
 from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QMainWindow, QMenu, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenu, QSplitter, QVBoxLayout, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.busy.busy_panel import BusyPanel
@@ -24,7 +24,7 @@ from flueleaf.desktop.looking_up import look_up
 from flueleaf.desktop.margin.margin_panel import MarginPanel
 from flueleaf.desktop.notices import Notices
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.desktop.section import label
+from flueleaf.desktop.section import QWIDGETSIZE_MAX, label
 from flueleaf.desktop.theme import ThemeKeeper, current
 from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
@@ -34,6 +34,7 @@ from flueleaf.domain.problems import UserProblem
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
 FINDER_WIDTH_PX, MARGIN_WIDTH_PX = 232, 252
+WIDEST_PX = 1500  # of the three columns together: the page at its measure and both beside it
 FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
 KEPT_PAUSE_MS = 3000  # so long nobody typed: only then a screen reader hears that it is kept
 GONE = _("That is not in the book any more.")
@@ -218,7 +219,15 @@ class MainWindow(QMainWindow):
         self._columns.setStretchFactor(1, 1)
         self.finder.chosen.connect(self._on_chosen)
         self.finder.left.connect(self.focus_leaf)
-        self.setCentralWidget(self._columns)
+        desk = QWidget()
+        desk.setProperty("ground", "desk")
+        middle = QHBoxLayout(desk)
+        middle.setContentsMargins(0, 0, 0, 0)
+        middle.setSpacing(0)
+        middle.addStretch(1)
+        middle.addWidget(self._columns, 1000)
+        middle.addStretch(1)
+        self.setCentralWidget(desk)
         bar = self.statusBar()
         bar.setSizeGripEnabled(False)
         bar.addWidget(self._notices.shown, 1)
@@ -285,11 +294,13 @@ class MainWindow(QMainWindow):
         leaf.kept.connect(self._on_kept)
         leaf.finished.connect(self._on_finished)
         leaf.margin_changed.connect(self._on_margin_changed)
+        leaf.beside_changed.connect(self._limit_columns)
         self._leaf_menu.clear()
         for command in leaf.commands():
             self._leaf_menu.addAction(_action(command, leaf))
         self._leaf_menu.menuAction().setVisible(bool(leaf.commands()))
         self._kept.clear()
+        self._limit_columns()
         self._on_margin_changed()
         self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
         self._note_lately(leaf.place, leaf.title)
@@ -313,7 +324,10 @@ class MainWindow(QMainWindow):
         self.finder.setVisible((room or searching) and not (over and not searching))
 
     def _limit_columns(self) -> None:
+        """Keep the columns together in the middle of a very wide window, unless something stands beside."""
         theme = current()
+        beside = self.leaf is not None and self.leaf.has_beside
+        self._columns.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
         self.finder.setMinimumWidth(theme.px(150))
         self.margin.setMinimumWidth(theme.px(200))
         self._holder.setMinimumWidth(theme.px(240))

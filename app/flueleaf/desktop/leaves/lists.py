@@ -42,6 +42,7 @@ def add_list(
     title: str = "",
     empty: str = "",
     state: str = "",
+    heads: bool = True,
 ) -> Section:
     """Add a section that holds one list, or the line that is said where there is nothing to list.
 
@@ -53,6 +54,7 @@ def add_list(
         title: the head, in the window's language; the name where none is given.
         empty: what is said without rows.
         state: the word at the end of the head; the count of the rows where none is given.
+        heads: whether the columns have heads that are seen.
     """
     title, name = title or name, name.replace(" ", "_")
     section = leaf.add_section(Section(title, state or (str(len(rows)) if rows else "")))
@@ -60,7 +62,7 @@ def add_list(
     if not rows:
         section.add_widget(label(empty or _("none yet"), tone="soft", wrap=True))
         return section
-    panel = RowsPanel(f"{leaf.objectName()}.{name}", title, columns, rows)
+    panel = RowsPanel(f"{leaf.objectName()}.{name}", title, columns, rows, heads=heads)
     panel.opened.connect(leaf.place_wanted)
     section.add_widget(panel)
     return section

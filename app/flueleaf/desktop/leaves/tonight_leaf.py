@@ -119,6 +119,7 @@ class TonightLeaf(Leaf):
             DRAFT_COLUMNS,
             draft_rows(self._shown.drafts),
             title=_("unfinished"),
+            heads=False,
             empty=_("Every visit is signed off."),
         )
         if self._shown.drafts:
@@ -135,6 +136,7 @@ class TonightLeaf(Leaf):
             unsent_rows(page.unsent),
             title=_("papers not sent"),
             state=str(page.unsent_count or ""),
+            heads=False,
             empty=_("Every paper is on its way."),
         )
         if not page.unsent:
@@ -164,6 +166,7 @@ class TonightLeaf(Leaf):
             coming_rows(self._due(), self._shown.today),
             title=_("due in the next weeks"),
             state=str(len(self._shown.due)),
+            heads=False,
             empty=_("Nothing falls due in the next six weeks."),
         )
         section.set_caution(_("Enter opens it · Ctrl+N begins the visit there"))
@@ -181,9 +184,8 @@ class TonightLeaf(Leaf):
             section.add_buttons(button(said, "tonight.long_overdue", self._unfold))
 
     def _add_owing(self) -> None:
-        section = add_list(
-            self, "who_owes", OWING_COLUMNS, owing_rows(self._shown.owing), title=_("who owes")
-        )
+        rows = owing_rows(self._shown.owing)
+        section = add_list(self, "who_owes", OWING_COLUMNS, rows, title=_("who owes"), heads=False)
         section.set_caution(_("Enter notes the payment · Ctrl+O opens the invoice"))
 
     def _due(self) -> Sequence[pages.DueRow]:

@@ -13,18 +13,23 @@ from flueleaf.desktop.words import _, _n
 from flueleaf.operations.pages import DueRow, OwingRow, PaperRow
 
 UNSENT_COLUMNS = (
-    Column("", "date"),
-    Column("", stretch=True),
-    Column("", "soft"),
-    Column("", "figure"),
+    Column(_("date"), "date"),
+    Column(_("paper"), stretch=True),
+    Column(_("number"), "soft"),
+    Column(_("total"), "figure"),
 )
-COMING_COLUMNS = (Column("", "soft"), Column("", "date"), Column("", stretch=True), Column("", "soft"))
+COMING_COLUMNS = (
+    Column(_("when"), "group"),
+    Column(_("by"), "date"),
+    Column(_("what"), stretch=True),
+    Column(_("rule"), "soft"),
+)
 OWING_COLUMNS = (
-    Column("", "date"),
-    Column("", stretch=True),
-    Column("", "soft"),
-    Column("", "soft"),
-    Column("", "figure"),
+    Column(_("due"), "date"),
+    Column(_("customer"), stretch=True),
+    Column(_("invoice"), "soft"),
+    Column(_("late"), "soft"),
+    Column(_("owing"), "figure"),
 )
 
 
@@ -37,15 +42,19 @@ def unsent_rows(papers: Sequence[PaperRow]) -> list[Row]:
 
 
 def coming_rows(due: Sequence[DueRow], today: dt.date) -> list[Row]:
-    """Return what is due, with its week said once, as rows that open the appliance."""
-    rows, before = [], ""
-    for one in due:
-        week = week_words(one.date, today)
-        shown = week if week != before else ""
-        before = week
-        what = _joined(one.what, one.premises)
-        rows.append(Row((shown, long_date(one.date), what, _(one.rule)), due_place(one)))
-    return rows
+    """Return what is due, with its week, as rows that open the appliance."""
+    return [
+        Row(
+            (
+                week_words(one.date, today),
+                long_date(one.date),
+                _joined(one.what, one.premises),
+                _(one.rule),
+            ),
+            due_place(one),
+        )
+        for one in due
+    ]
 
 
 def week_words(date: dt.date, today: dt.date) -> str:

@@ -21,10 +21,17 @@ from flueleaf.operations.page_records import (
     VisitRow,
 )
 from flueleaf.operations.pages.drafts import all_drafts
-from flueleaf.operations.pages.looking import appliance_page, due_rows, premises_page, tonight
+from flueleaf.operations.pages.looking import (
+    LONG_OVERDUE_DAYS,
+    appliance_page,
+    due_rows,
+    premises_page,
+    tonight,
+)
 from flueleaf.operations.pages.money import bill_of, invoice_page, quote_page
 
 __all__ = [
+    "LONG_OVERDUE_DAYS",
     "AppliancePage",
     "ApplianceRow",
     "ChartLimits",
