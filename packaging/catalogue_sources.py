@@ -24,7 +24,7 @@ BABEL_KEYWORDS: Mapping[str, Any] = {name: None if count == 1 else (1, 2) for na
 TABLES: dict[str, frozenset[str]] = {
     "kinds/*.toml": frozenset({"lines", "caution"}),
     "kinds/stages/*.toml": frozenset({"lines", "caution", "question"}),
-    "glossary.toml": frozenset({"word", "meaning", "text", "lines", "source_words"}),
+    "glossary.toml": frozenset({"word", "forms", "meaning"}),
 }
 HEADED = "kinds/stages/*.toml"  # whose key is the heading of their part of a visit
 TABLE_KEYWORD = "_"

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 # What shows or speaks a text: the function or method, and which of its arguments are texts.
 FIRST = (
     "label", "button", "MarginSection", "set_state", "set_caution", "set_fault", "say", "setText", "setTitle",
-    "setPlaceholderText", "setAccessibleName", "setAccessibleDescription", "setWindowTitle", "setToolTip", "QLabel",
-    "QPushButton", "QMenu", "QAction", "addAction", "addMenu", "UserProblem",
+    "setPlaceholderText", "setAccessibleName", "setAccessibleDescription", "setWindowTitle", "setToolTip",
+    "QLabel", "QPushButton", "QMenu", "QAction", "addAction", "addMenu", "UserProblem",
 )  # fmt: skip
 FIELDS = (
     "Field",

@@ -1,0 +1,160 @@
+"""The texts that a widget shows or tells a screen reader, and which of them nobody translates."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QLabel,
+    QLineEdit,
+    QMenu,
+    QPlainTextEdit,
+    QWidget,
+)
+
+from flueleaf.domain.records.register import FLUES, POINTS
+from flueleaf.domain.records.visits import OUTCOMES, PURPOSES, SIGNATURES
+from flueleaf.operations import tables
+
+if TYPE_CHECKING:
+    from flueleaf.storage.book import Book
+
+_SPOKEN = re.compile(r"⟦[^⟦⟧]*⟧")
+_PARTS = re.compile(r"[\n·:;,()|–—/+“”•=<>≤≥]| - ")
+# Numbers with what stands behind them, dates, times, numbers of papers, keys of the keyboard.
+_MONTH = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
+_NUMBERS = re.compile(
+    r"[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|dots|×)?"
+    rf"|((Mon|Tue|Wed|Thu|Fri|Sat|Sun) )?\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH}) \d{{4}}"
+    r"|\d{4}-\d\d-\d\d|\d\d:\d\d"
+    r"|[A-Z]{1,4}-\d{4}-\d{4}"
+    r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Z])"
+)
+_NAMES = frozenset({"flueleaf", "co", "co2", "o2", "no", "vat"})
+
+
+@dataclass(frozen=True)
+class Text:
+    """A text with the widget it stands in and where it stands there."""
+
+    widget: str
+    where: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Data:
+    """What is shown as it was typed: names out of the book, and the trade's kinds that the book keeps."""
+
+    known: frozenset[str]
+
+    @classmethod
+    def of(cls, book: Book) -> Data:
+        """Return every text the book holds and the names of the shipped tables."""
+        con = book.con
+        found: set[str] = set()
+        tables_there = [row[0] for row in con.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
+        for table in tables_there:
+            for row in con.execute(f'SELECT * FROM "{table}"'):
+                found |= {part for value in row for text in _kept(value) for part in _split(text)}
+        shipped = tables.shipped()
+        kinds = (*shipped.kinds, *shipped.fuels, *FLUES, *POINTS, *PURPOSES, *OUTCOMES, *SIGNATURES)
+        found |= {part for name in kinds for part in _split(name)}
+        return cls(frozenset(found) | _NAMES)
+
+    def holds(self, part: str) -> bool:
+        """Tell whether a part of a text is data."""
+        return part.casefold() in self.known or _NUMBERS.fullmatch(part) is not None
+
+
+def not_translated(texts: Iterable[Text], data: Data) -> list[Text]:
+    """Return the texts that hold anything besides translated sentences and data."""
+    return [text for text in texts if not all(map(data.holds, _split(_outside(text.words), fold=False)))]
+
+
+def texts_of(root: QWidget) -> list[Text]:
+    """Return the texts of a widget and of all that is visible in it, menus included."""
+    widgets = [root, *(w for w in root.findChildren(QWidget) if w.isVisible() or isinstance(w, QMenu))]
+    found = [text for widget in widgets for text in _of(widget)]
+    return list(dict.fromkeys(text for text in found if text.words.strip()))
+
+
+def _kept(value: object) -> Iterable[str]:
+    """Give the texts of a cell of the book, those of a document one by one."""
+    if isinstance(value, dict):
+        value = list(value.values())
+    if isinstance(value, list):
+        for item in value:
+            yield from _kept(item)
+    elif isinstance(value, str):
+        try:
+            document = json.loads(value)
+        except ValueError:
+            document = None
+        if isinstance(document, dict | list):
+            yield from _kept(document)
+        else:
+            yield value
+
+
+def _of(widget: QWidget) -> Iterable[Text]:
+    said: list[tuple[str, str]] = [
+        ("accessible name", widget.accessibleName()),
+        ("accessible description", widget.accessibleDescription()),
+        ("tool tip", widget.toolTip()),
+    ]
+    if widget.isWindow():
+        said.append(("title", widget.windowTitle()))
+    if isinstance(widget, QLabel | QAbstractButton):
+        said.append(("text", widget.text()))
+    if isinstance(widget, QLineEdit | QPlainTextEdit):
+        said.append(("placeholder", widget.placeholderText()))
+    if isinstance(widget, QMenu):
+        said.append(("menu", widget.title()))
+    if isinstance(widget, QAbstractItemView):
+        said += [("cell", cell) for cell in _cells(widget)]
+    said += [("entry", action.text()) for action in widget.actions() if isinstance(action, QAction)]
+    name = f"{type(widget).__name__} {widget.objectName()}"
+    return [Text(name, where, words) for where, words in said]
+
+
+def _cells(view: QAbstractItemView) -> Iterable[str]:
+    model = view.model()
+    if model is None:
+        return
+    rows = model.rowCount(QModelIndex())
+    columns = 1 if isinstance(model, QAbstractListModel) else model.columnCount(QModelIndex())
+    roles = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole)
+    values: list[Any] = [
+        model.headerData(at, Qt.Orientation.Horizontal)
+        for at in range(columns)
+        if hasattr(view, "horizontalHeader") and view.horizontalHeader().isVisible()
+    ]
+    values += [
+        model.index(row, column).data(role)
+        for row in range(rows)
+        for column in range(columns)
+        for role in roles
+    ]
+    yield from (value for value in values if isinstance(value, str))
+
+
+def _outside(text: str) -> str:
+    """Return what stands outside of translated sentences; one may stand within another."""
+    before = ""
+    while before != text:
+        before, text = text, _SPOKEN.sub("\n", text)
+    return text
+
+
+def _split(text: str, *, fold: bool = True) -> list[str]:
+    parts = [part.strip(" .…’'\"[]{}✓→←×") for part in _PARTS.split(text)]
+    return [part.casefold() if fold else part for part in parts if any(map(str.isalnum, part))]
