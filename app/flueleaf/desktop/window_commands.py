@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from flueleaf.desktop.command import Command
+from flueleaf.desktop.help.glossary_dialog import KEY as WORDS_KEY
+from flueleaf.desktop.help.what_it_means import show_words
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.words import _
 
@@ -38,6 +40,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command(_("Usual text"), ("Ctrl+0",), keeper.usual, "View"),
         Command(_("Light or dark"), ("Ctrl+Shift+L",), keeper.other_scheme, "View"),
         Command(_("Keys"), ("F1",), window.show_keys, "Help"),
+        Command(_("What the words mean"), (WORDS_KEY,), lambda: show_words(window), "Help"),
     )
 
 

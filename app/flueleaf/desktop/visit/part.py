@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.help.stage_help import help_of
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.words import _, _n
@@ -28,6 +29,7 @@ class Part(Section):
         super().__init__(title, parent=parent)
         if name:
             self.setObjectName(f"section.{name}")
+        self.set_caution(help_of(self.objectName()))
         self.typing = typing
 
     def fields(self) -> Sequence[QWidget]:
