@@ -64,6 +64,7 @@ def test_sentences_one_under_the_other_know_each_other() -> None:
     assert isinstance(first, Sentence)
     assert not isinstance(second, Sentence)
     assert lines([]) == ""
+    assert lines([said("It is {what}.", what="late"), "Go."], between=" ") == "It is late. Go."
 
 
 def test_names_are_quoted() -> None:

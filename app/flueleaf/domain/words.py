@@ -39,10 +39,10 @@ def said(pattern: str, /, **values: Any) -> Sentence:
     return Sentence(pattern, values)
 
 
-def lines(sentences: Iterable[str]) -> str:
-    """Return sentences one under the other; each is translated by itself."""
+def lines(sentences: Iterable[str], between: str = "\n") -> str:
+    """Return sentences one under the other, or one after the other; each is translated by itself."""
     values = {f"line_{at}": sentence for at, sentence in enumerate(sentences)}
-    return Sentence("\n".join(f"{{{name}}}" for name in values), values)
+    return Sentence(between.join(f"{{{name}}}" for name in values), values)
 
 
 def quoted(names: Iterable[str]) -> str:

@@ -11,7 +11,7 @@ from typing import Protocol
 from flueleaf.domain.judging.assessment import Judged
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.records.register import Point, Rate
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import lines, marked, said
 from flueleaf.operations.explaining.explanation import Explanation, Given, factor, unrounded
 from flueleaf.operations.facts import wording
 from flueleaf.operations.facts.record import judged_facts
@@ -29,7 +29,7 @@ BASES = {
     "derived": marked("derived from the other gas by the fuel’s relation"),
     "computed": marked("worked out from CO and CO2"),
 }
-METHOD = marked(
+METHOD = said(
     "Guard band: JCGM 106:2012, 8.3.2, one-sided 95 %; spread of a tolerance: JCGM 100:2008, 4.3.7; recalled."
 )
 LIMIT_CAUTION = marked(
@@ -194,4 +194,4 @@ def _source(judged: Judged, named: str) -> str:
     parts = [part for part in (named, status) if part]
     why = said("Unjudged: {why}.", why=judged.why) if judged.why else ""
     limit = said("Limit: {source}.", source=", ".join(parts)) if parts else ""
-    return " ".join(part for part in (why, limit, METHOD) if part)
+    return lines((part for part in (why, limit, METHOD) if part), between=" ")
