@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Sequence
 from typing import Any
 
+from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.choice_field import ChoiceField
 from flueleaf.desktop.fields.date_field import DateField
@@ -17,10 +18,11 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.appliance_leaf import name_of
 from flueleaf.desktop.leaves.form_fields import KW
+from flueleaf.desktop.photo.looking import looking_commands
 from flueleaf.desktop.place import Place
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import FLUES, ApplianceId, PremisesId
-from flueleaf.operations import pages, register, tables
+from flueleaf.operations import pages, photos, register, tables
 from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.reader import Reader
@@ -35,6 +37,16 @@ TEST_POINTS = (
     Word("air inlet", "air inlet only", "a"),
 )
 WINDOWS = (("max", "at max rate"), ("min", "at min rate"))
+
+
+class _PlateForm(FormLeaf):
+    """The form of an appliance; photographs of its visits can stand beside it."""
+
+    looking: tuple[Command, ...] = ()
+
+    def commands(self) -> tuple[Command, ...]:
+        """Those of every form, and the photographs."""
+        return (*super().commands(), *self.looking)
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -55,7 +67,9 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
 
     title = "New appliance" if number is None else "Appliance"
     groups = (_plate(desk, kinds, fuels), _limits())
-    leaf = FormLeaf(desk, place, heading=(title, "as its plate says"), groups=groups, keep=keep)
+    leaf = _PlateForm(desk, place, heading=(title, "as its plate says"), groups=groups, keep=keep)
+    if number is not None:
+        leaf.looking = looking_commands(leaf, lambda: photos.of_appliance(desk.book, number))
     if page is not None:
         document = dict(documents.appliance_document(page.appliance))
         document["test_points"] = ", ".join(page.appliance.test_points)

@@ -35,7 +35,7 @@ class DraftShelf(PhotoShelf):
             keep_draft: puts the draft on the disk, so that a photograph is never all there is of a visit;
                 returns whether it is there.
         """
-        super().__init__(leaf, lambda: photos.of_visit(leaf.desk.book, visit_id))
+        super().__init__(leaf, lambda: photos.of_visit(leaf.desk.book, visit_id), again=True)
         self._visit_id = visit_id
         self._keep_draft = keep_draft
         leaf.setAcceptDrops(True)

@@ -1,4 +1,4 @@
-"""What stands beside the page: a picture and one line under it."""
+"""What stands beside the page: a picture and the line that names it."""
 
 from __future__ import annotations
 
@@ -38,8 +38,8 @@ class PhotoPanel(QWidget):
         self.caption = label("", role="small", tone="soft", wrap=True)
         self.caption.setObjectName("photo.caption")
         column = QVBoxLayout(self)
-        column.addWidget(self.view, 1)
         column.addWidget(self.caption)
+        column.addWidget(self.view, 1)
         self._fit()
         self.view.size_wanted.connect(self._want)
         pictures.ready.connect(self._on_ready)

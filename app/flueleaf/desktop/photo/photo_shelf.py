@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QSplitter, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.leaf import Leaf
@@ -22,12 +22,13 @@ NONE = _("There is no photograph here.")
 class PhotoShelf(QObject):
     """Shows the photographs of a leaf; the keyboard stays where it is."""
 
-    def __init__(self, leaf: Leaf, listed: Callable[[], tuple[Photo, ...]]) -> None:
-        """Make the shelf of a leaf; the photograph shown last stands there again once the leaf is shown.
+    def __init__(self, leaf: Leaf, listed: Callable[[], tuple[Photo, ...]], *, again: bool = False) -> None:
+        """Make the shelf of a leaf.
 
         Args:
             leaf: beside whose page they stand.
             listed: reads from the book which there are.
+            again: whether the photograph that stood there last does so again once the leaf is shown.
         """
         super().__init__(leaf)
         self.leaf = leaf
@@ -43,6 +44,7 @@ class PhotoShelf(QObject):
 
         self._pictures = Pictures(load, self)
         self._shown_last = next((photo for photo in self.photos if photo.shown), None)
+        self._again = again
         leaf.installEventFilter(self)
 
     @property
@@ -56,6 +58,7 @@ class PhotoShelf(QObject):
             self.panel = PhotoPanel(self._pictures)
             self.panel.view.left.connect(self.back_to_fields)
             self.leaf.stand_beside(self.panel)
+            self._leave_the_page_its_width(self.panel)
             self.panel.show()
         ids = [one.id for one in self.photos]
         self.panel.show_photo(photo, ids.index(photo.id) + 1, len(ids))
@@ -134,11 +137,20 @@ class PhotoShelf(QObject):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt’s name
         """Show what was shown last, once the leaf has its size."""
-        if event.type() == QEvent.Type.Show and self._shown_last is not None and self.panel is None:
+        if self._again and event.type() == QEvent.Type.Show:
+            self._again = False
             QTimer.singleShot(0, self, self._show_again)
         return super().eventFilter(watched, event)
 
+    def _leave_the_page_its_width(self, panel: PhotoPanel) -> None:
+        """Let page and picture share the leaf evenly, unless half of it were too narrow for the page."""
+        beside, page = panel.parentWidget(), self.leaf.scroll_area.widget()
+        if isinstance(beside, QSplitter) and page is not None:
+            needed = page.minimumSizeHint().width() + self.leaf.scroll_area.verticalScrollBar().width()
+            most = self.leaf.width() - panel.minimumWidth()
+            wide = max(self.leaf.width() // 2, min(needed, most))
+            beside.setSizes([wide, self.leaf.width() - wide])
+
     def _show_again(self) -> None:
-        photo, self._shown_last = self._shown_last, None
-        if photo is not None and self.panel is None:
-            self.show(photo)
+        if self._shown_last is not None and self.panel is None:
+            self.show(self._shown_last)

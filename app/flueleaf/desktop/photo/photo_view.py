@@ -164,8 +164,8 @@ class PhotoView(QWidget):
         wide, high = float(self._image.width()), float(self._image.height())
         times = min(self.width() / wide, self.height() / high) * self._zoom
         wide, high = wide * times, high * times
-        # A picture smaller than the widget hangs from its top, level with the heading of the page.
-        left = self.width() / 2 - self._centre.x() * wide
+        # A picture smaller than the widget stands at its upper left, under the line that names it.
+        left = self.width() / 2 - self._centre.x() * wide if wide > self.width() else 0.0
         top = self.height() / 2 - self._centre.y() * high if high > self.height() else 0.0
         return QRectF(left, top, wide, high)
 

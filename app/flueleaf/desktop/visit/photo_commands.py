@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.photo.draft_shelf import DraftShelf
+from flueleaf.desktop.photo.looking import shelf_commands
 from flueleaf.desktop.words import _
 
 if TYPE_CHECKING:
@@ -23,11 +24,8 @@ def photo_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
     return (
         Command(_("Photograph beside the fields"), ("Ctrl+Shift+F",), shelf.choose),
         Command(_("Paste photograph"), ("Ctrl+Shift+V",), shelf.paste),
-        Command(_("Show or hide the photograph"), ("Ctrl+Shift+H",), shelf.toggle),
-        Command(_("Next photograph"), ("Ctrl+PgDown",), lambda: shelf.step(1)),
-        Command(_("Photograph before"), ("Ctrl+PgUp",), lambda: shelf.step(-1)),
+        *shelf_commands(shelf),
         Command(_("Turn the photograph"), ("Ctrl+Shift+T",), shelf.turn),
-        Command(_("To the photograph and back"), ("Ctrl+Shift+J",), shelf.go_to_view),
         Command(_("Slip, data plate or other photograph"), ("Ctrl+Shift+W",), shelf.next_kind),
         Command(_("Put the photograph away"), ("Ctrl+Shift+X",), shelf.put_away),
         Command(_("Bring the photograph back"), ("Ctrl+Shift+Y",), shelf.bring_back),

@@ -14,6 +14,7 @@ from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
 from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.photo.looking import looking_commands
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Row
@@ -21,7 +22,7 @@ from flueleaf.desktop.section import Section
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.records.visits import Work
-from flueleaf.operations import issued
+from flueleaf.operations import issued, photos
 
 DONE = "These papers were sealed. Enter opens one; there it can be printed, or a copy saved."
 
@@ -41,6 +42,7 @@ class SignedVisitLeaf(Leaf):
         self.setObjectName("leaf.visit")
         self._signed = signed
         self._papers = issued.papers_of_visit(desk.book, signed.ref)
+        self._looking = looking_commands(self, lambda: photos.of_visit(desk.book, place.key))
         self.fill()
 
     def fill(self) -> None:
@@ -78,7 +80,7 @@ class SignedVisitLeaf(Leaf):
 
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
-        return (Command("To its premises", ("Ctrl+Shift+O",), self._to_premises),)
+        return (Command("To its premises", ("Ctrl+Shift+O",), self._to_premises), *self._looking)
 
     def _add_work(self, work: Work, result: dict[str, Any]) -> None:
         appliance = work.appliance
