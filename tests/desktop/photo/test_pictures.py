@@ -18,6 +18,8 @@ from flueleaf.domain.problems import UserProblem
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
+pytestmark = pytest.mark.usefixtures("qapp")  # a slip is drawn with letters
+
 
 def png(image: QImage) -> bytes:
     buffer = QBuffer()
