@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from flueleaf.desktop.command import shown_keys
@@ -12,6 +13,7 @@ from flueleaf.desktop.finder_table_model import Found
 from flueleaf.desktop.leaves.lists import due_place
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.words import _
+from flueleaf.operations import glossary
 from flueleaf.operations.finding import Hit, find, visit_id
 from flueleaf.operations.pages import LONG_OVERDUE_DAYS, all_drafts, due_rows
 
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
 MOST_FOUND = 40
 MOST_ACTIONS = 5
 MOST_DUE = 6
+MOST_WORDS = 3
 # Kind of a thing found: the head it is listed under, and the leaf that shows it.
 SHOWN_BY = {
     "premises": (_("premises"), "premises"),
@@ -38,7 +41,7 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
         lately = [Found(_("lately"), title, place=place) for place, title in window.lately]
         return [Found("", _("Tonight"), place=TONIGHT), *lately, *_coming(window)]
     hits = [_found(window, hit) for hit in find(window.desk.book, text, MOST_FOUND) if hit.kind in SHOWN_BY]
-    return [*hits, *_actions(window, text)]
+    return [*hits, *_actions(window, text), *_words(window, text)]
 
 
 def _coming(window: MainWindow) -> list[Found]:
@@ -64,6 +67,14 @@ def _found(window: MainWindow, hit: Hit) -> Found:
     elif hit.kind == "visit":
         key = visit_id(window.desk.book, hit.id)
     return Found(group, hit.title, hit.subtitle, Place(leaf, key))
+
+
+def _words(window: MainWindow, text: str) -> list[Found]:
+    """Return the glossary's lines whose word begins with the text; it opens at them."""
+    return [
+        Found(_("words"), _(word.word), _(word.meaning), run=partial(window.show_word, word))
+        for word in glossary.named(text)[:MOST_WORDS]
+    ]
 
 
 def _actions(window: MainWindow, text: str) -> list[Found]:

@@ -17,6 +17,7 @@ from flueleaf.desktop.command import MENUS, Command, native
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.finder_panel import FinderPanel
 from flueleaf.desktop.finder_table_model import Found
+from flueleaf.desktop.help.what_it_means import show_word
 from flueleaf.desktop.history import History
 from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
 from flueleaf.desktop.leaf import Leaf
@@ -30,6 +31,7 @@ from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
+from flueleaf.operations.glossary import Word
 
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
@@ -141,6 +143,10 @@ class MainWindow(QMainWindow):
             self.desk.busy.cancel()
         else:
             self.say(_("Nothing is going on."))
+
+    def show_word(self, word: Word) -> None:
+        """Open the glossary at a word."""
+        show_word(word, self)
 
     def show_keys(self) -> None:
         """Show the key sheet."""

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 from flueleaf.desktop.help.glossary_dialog import GlossaryDialog
 from flueleaf.desktop.help.what_it_means import words_at
 from flueleaf.desktop.help.worded_label import worded
+from flueleaf.desktop.looking_up import look_up
 from flueleaf.desktop.section import Section
 from flueleaf.operations import glossary
 from flueleaf.operations.glossary import Word
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from flueleaf.desktop.theme import ThemeKeeper
+    from flueleaf.desktop.window import MainWindow
 
 TEXT = "Close the case, then the air inlet; once it has settled, the flue. Note the data plate of every one."
 
@@ -109,3 +111,21 @@ def test_the_dots_are_painted_under_the_word(keeper: ThemeKeeper, qtbot: QtBot) 
         shown.resize(120, 40)
         shown.show()
     assert made.grab().toImage() != plain.grab().toImage()
+
+
+def test_the_finder_offers_a_word_and_opens_its_line(window: MainWindow) -> None:
+    hits = [one for one in look_up(window, "spill") if one.group == "words"]
+    assert [one.title for one in hits] == ["spillage"]
+    assert hits[0].run is not None
+    hits[0].run()
+    sheet = window.findChild(GlossaryDialog)
+    assert sheet is not None
+    assert sheet.listed.currentItem().text() == "spillage"
+    assert not [one for one in look_up(window, "s") if one.group == "words"]
+
+
+def test_its_key_opens_it_on_every_leaf(window: MainWindow) -> None:
+    next(one for one in window.commands if one.keys == ("Shift+F1",)).run()
+    sheet = window.findChild(GlossaryDialog)
+    assert sheet is not None
+    assert sheet.isVisible()
