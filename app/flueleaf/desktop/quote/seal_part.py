@@ -10,18 +10,24 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.words import _
 from flueleaf.operations import quoting
-
-HELP = "Sealing gives the quote its number; it stays as it is for good. Sealed today it is valid until {}."
 
 
 class SealPart(Part):
     """One button."""
 
     def __init__(self, typing: Typing, seal: Callable[[], None]) -> None:
-        super().__init__("seal", typing)
-        self.set_caution(HELP.format(long_date(quoting.valid_until(typing.desk.today()))))
-        self.button = button("Seal the quote", "quote.seal", seal, primary=True)
+        super().__init__(_("seal"), typing, name="seal")
+        until = long_date(quoting.valid_until(typing.desk.today()))
+        self.set_caution(
+            _(
+                "Sealing gives the quote its number; it stays as it is for good."
+                " Sealed today it is valid until {day}.",
+                day=until,
+            )
+        )
+        self.button = button(_("Seal the quote"), "quote.seal", seal, primary=True)
         self.add_buttons(self.button)
 
     def fields(self) -> Sequence[QWidget]:

@@ -20,22 +20,25 @@ from flueleaf.desktop.sealing import Sealing
 from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.ear import Ear, Typing
+from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.heading import heading_of
+from flueleaf.desktop.visit.history import History
 from flueleaf.desktop.visit.left import Left, fault_message
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
 from flueleaf.desktop.visit.visit_margin import MarginFacts, VisitMargin
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Refused, UserProblem
 from flueleaf.operations import book as books
 from flueleaf.operations import explaining, quoting, register
 from flueleaf.operations.explaining import Explanation
 
-LINES_HINT = "A line for each thing to be done or fitted. The next empty line comes by itself."
+LINES_HINT = _("A line for each thing to be done or fitted. The next empty line comes by itself.")
 SURE_MS = 8000  # as long as the window shows the warning
 CARE = (
-    "The customer holds you to the price and to what the lines say is included.",
-    "Once the work is done the quote becomes its invoice in one step.",
+    _("The customer holds you to the price and to what the lines say is included."),
+    _("Once the work is done the quote becomes its invoice in one step."),
 )
 
 
@@ -61,7 +64,8 @@ class TypedQuoteLeaf(Leaf):
         self._left: list[Left] = []
         self._margin: VisitMargin | None = None
         self._sure = False
-        typing = Typing(desk, Ear(self))
+        self._ready = False
+        typing = self._typing = Typing(desk, Ear(self))
         self.people = PeoplePart(typing, register.choices(desk.book).customers)
         self.lines = LinesPart(typing, self._business, hint=LINES_HINT)
         self.end = SealPart(typing, self.seal)
@@ -76,6 +80,9 @@ class TypedQuoteLeaf(Leaf):
             self._column.addWidget(part)
         self._connect(typing.ear)
         self.show_document(document)
+        self._steps = History(desk.book, self._id, self.document, self._show_state, self)
+        self._steps.begin_again()
+        self.undoing = self._steps
 
     @property
     def parts(self) -> list[Part]:
@@ -93,8 +100,10 @@ class TypedQuoteLeaf(Leaf):
 
     def show_document(self, document: dict[str, Any]) -> None:
         """Show a quote."""
+        self._ready = False
         self.people.fill(document)
         self.lines.fill(document.get("lines", ()))
+        self._ready = True
         walking.set_tab_order(self.parts)
         self.judge()
 
@@ -107,8 +116,8 @@ class TypedQuoteLeaf(Leaf):
         judging.show_states(self.parts, self._left)
         self._messages.show(judgement.faults, walking.field_of(QApplication.focusWidget()), self._left)
         self.people.sum_up()
-        where, who, _ = heading_of(document)
-        self.set_heading("New quote" if where == "New visit" else where, who, "quote")
+        where, who, *__ = heading_of(document)
+        self.set_heading(where or _("New quote"), who, _("quote"))
         self._refresh_margin()
 
     def seal(self) -> None:
@@ -117,16 +126,21 @@ class TypedQuoteLeaf(Leaf):
         self.judge()
         if self._left:
             self._messages.tell(self._left)
-            count = len(self._left)
-            verb = "things are" if count > 1 else "thing is"
-            self.said.emit(f"Not sealed: {count} {verb} still open. First: {self._left[0].text}.")
+            self.said.emit(
+                _n(
+                    "Not sealed: {count} thing is still open. First: {first}.",
+                    "Not sealed: {count} things are still open. First: {first}.",
+                    len(self._left),
+                    first=self._left[0].text,
+                )
+            )
             self._go_to(self._left[0])
             return
         document, issued_at = self.document(), self.desk.now()
         self.keeper.keep()
         if self._sealing.begin(lambda book: quoting.seal(book, document, issued_at=issued_at)):
             self.keeper.stop()
-            self.said.emit("Sealing …")
+            self.said.emit(_("Sealing …"))
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """What is left before the quote can be sealed."""
@@ -137,13 +151,13 @@ class TypedQuoteLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """The actions of a quote."""
         return (
-            Command("Next section", ("PgDown",), lambda: self._walk(walking.step(self.parts, 1))),
-            Command("Section before", ("PgUp",), lambda: self._walk(walking.step(self.parts, -1))),
-            Command("To the work lines", ("Ctrl+L",), lambda: self._walk(self.lines.charged.fields()[0])),
-            Command("First thing left", ("F8", "Ctrl+1"), self._go_to_first),
-            Command("Seal the quote", ("Ctrl+Return", "Ctrl+Enter"), self.seal),
+            Command(_("Next section"), ("PgDown",), lambda: self._walk(walking.step(self.parts, 1))),
+            Command(_("Section before"), ("PgUp",), lambda: self._walk(walking.step(self.parts, -1))),
+            Command(_("To the work lines"), ("Ctrl+L",), lambda: self._walk(self.lines.charged.fields()[0])),
+            Command(_("First thing left"), ("F8", "Ctrl+1"), self._go_to_first),
+            Command(_("Seal the quote"), ("Ctrl+Return", "Ctrl+Enter"), self.seal),
             worked_out_command(self, self._explanations),
-            Command("Put this draft away", ("Ctrl+Shift+D",), self._put_away),
+            Command(_("Put this draft away"), ("Ctrl+Shift+D",), self._put_away),
         )
 
     def _explanations(self) -> Sequence[Explanation]:
@@ -156,9 +170,9 @@ class TypedQuoteLeaf(Leaf):
 
     def first_focus(self) -> QWidget | None:
         """Where the cursor was; in a new quote the first thing to type."""
-        found = self.findChild(QWidget, self._at) if self._at else None
-        if isinstance(found, Field):
+        if (found := self._field(self._at)) is not None:
             self._at = ""
+            unfold(found)
             return found.control()
         here = self.lines.charged.fields()[0] if self.people.known else self.people.address
         return here.control()
@@ -166,7 +180,10 @@ class TypedQuoteLeaf(Leaf):
     def leaving(self) -> bool:
         """Keep what is typed; a sealing that has begun is waited for."""
         self._sealing.wait()
-        return self.keeper.keep()
+        kept = self.keeper.keep()
+        if not self.keeper.stopped:
+            self._steps.keep()
+        return kept
 
     def put_aside(self) -> None:
         """Come to rest: the margin goes before this leaf does."""
@@ -176,21 +193,53 @@ class TypedQuoteLeaf(Leaf):
         self._judge_soon.stop()
 
     def _connect(self, ear: Ear) -> None:
-        ear.typed.connect(self.keeper.touch)
-        ear.typed.connect(self._judge_soon.start)
-        ear.left.connect(self.keeper.keep)
-        ear.left.connect(self._judge_soon.start)
-        ear.grown.connect(lambda: walking.set_tab_order(self.parts))
+        ear.typed.connect(self._on_typed)
+        ear.left.connect(self._on_left)
+        ear.grown.connect(self._on_grown)
         self.people.premises_picked.connect(self._on_premises_picked)
         self.keeper.kept.connect(self.kept)
         self.keeper.failed.connect(self.said)
         self._sealing.sealed.connect(self._on_sealed)
         self._sealing.refused.connect(self._on_refused)
 
-    def _keep_draft(self) -> None:
+    def _on_typed(self) -> None:
+        if self._ready:  # what is being filled in is not typed
+            self.keeper.touch()
+            self._judge_soon.start()
+            self._steps.note(self._typing.ear.field or self._cursor_at())
+
+    def _on_left(self) -> None:
+        if self._ready:
+            self._steps.part()
+            self.keeper.keep()
+            self._judge_soon.start()
+
+    def _on_grown(self) -> None:
+        if self._ready:
+            walking.set_tab_order(self.parts)
+
+    def _show_state(self, state: dict[str, Any], name: str) -> None:
+        """Show an earlier state or a later one again, with the cursor where it was changed."""
+        self._ready = False
+        self.people.refill(state)
+        self.lines.fill(state["lines"])
+        self._ready = True
+        self._on_grown()
+        self.keeper.touch()
+        self.judge()
+        walking.go_back_to(self, self._field(name), self.scroll_area)
+
+    def _field(self, name: str) -> Field | None:
+        if name.startswith(("premises.", "customer.")):
+            self.people.fold.build()
+        return self._text.findChild(Field, name) if name else None
+
+    def _cursor_at(self) -> str:
         field = walking.field_of(QApplication.focusWidget())
-        at = field.objectName() if field is not None and self.isAncestorOf(field) else ""
-        quoting.keep(self.desk.book, self.document(), at=at)
+        return field.objectName() if field is not None and self.isAncestorOf(field) else ""
+
+    def _keep_draft(self) -> None:
+        quoting.keep(self.desk.book, self.document(), at=self._cursor_at())
 
     def _locate(self, path: str) -> Field | None:
         return self.people.locate(path) or self.lines.locate(path)
@@ -199,7 +248,7 @@ class TypedQuoteLeaf(Leaf):
         if self._margin is not None:
             self._margin.show_facts(
                 MarginFacts(
-                    notes=CARE, left=self._left, waits="left before sealing", ready="ready to be sealed"
+                    notes=CARE, left=self._left, waits=_("left before sealing"), ready=_("ready to be sealed")
                 )
             )
 
@@ -221,7 +270,7 @@ class TypedQuoteLeaf(Leaf):
         if not self._sure:
             self._sure = True
             QTimer.singleShot(SURE_MS, self, self._forget)
-            self.said.emit("This puts the whole draft away for good. Press the same key again to do it.")
+            self.said.emit(_("This puts the whole draft away for good. Press the same key again to do it."))
             return
         self.keeper.stop()
         self.desk.hub.tell(quoting.discard(self.desk.book, self._id))
@@ -232,7 +281,9 @@ class TypedQuoteLeaf(Leaf):
 
     def _on_premises_picked(self, premises_id: int) -> None:
         begun = quoting.begin(self.desk.book, premises_id=premises_id)
+        self._steps.part()
         self.show_document({**self.document(), **{key: begun[key] for key in ("customer", "premises")}})
+        self._steps.note(self.people.address.objectName())
         self.keeper.touch()
         self._walk(self.lines.charged.fields()[0])
 
@@ -250,4 +301,4 @@ class TypedQuoteLeaf(Leaf):
                     for fault in problem.faults
                 ]
             )
-        self.said.emit(f"Not sealed. {problem}")
+        self.said.emit(_("Not sealed. {problem}", problem=_(problem.text)))

@@ -64,7 +64,7 @@ class DraftKeeper(QObject):
         try:
             self._write()
         except UserProblem as problem:
-            self.failed.emit(_("Not kept yet: {problem}", problem=_(str(problem))))
+            self.failed.emit(_("Not kept yet: {problem}", problem=_(problem.text)))
             self._timer.start()
             return False
         self._dirty = False

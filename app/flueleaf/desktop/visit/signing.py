@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject
 
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.sealing import Sealing
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Refused, UserProblem
 from flueleaf.operations import drafting
 
@@ -36,7 +37,7 @@ class Signing(QObject):
             )
         ):
             self._leaf.keeper.stop()
-            self._leaf.said.emit("Signing off …")
+            self._leaf.said.emit(_("Signing off …"))
 
     def wait(self) -> None:
         """Wait for a sign-off that has begun."""
@@ -52,4 +53,4 @@ class Signing(QObject):
         leaf.keeper.resume()
         if isinstance(problem, Refused):
             leaf.show_refused(problem.faults)
-        leaf.said.emit(f"Not signed off; nothing was sealed. {problem}")
+        leaf.said.emit(_("Not signed off; nothing was sealed. {problem}", problem=_(problem.text)))

@@ -29,6 +29,7 @@ from flueleaf.desktop.visit.visit_margin import MOST_LEFT, VisitMargin
 from flueleaf.desktop.visit.what_is_at_hand import margin_facts
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.visit.worked_out_commands import show_of_quantity
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
 from flueleaf.operations import book as books
@@ -153,7 +154,8 @@ class TypedVisitLeaf(Leaf):
         self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
         pieces.quote.compare(self.judgement.visit)
         pieces.people.sum_up()
-        self.set_heading(*heading_of(document))
+        where, who, when = heading_of(document)
+        self.set_heading(where or _("New visit"), who, when)
         self.refresh_margin()
 
     def refresh_margin(self) -> None:
@@ -170,9 +172,14 @@ class TypedVisitLeaf(Leaf):
             self.signing.begin(self.document(), self.pieces.quote.number)
             return
         self._messages.tell(holding)
-        count = len(holding)
-        verb = "things are" if count > 1 else "thing is"
-        self.said.emit(f"Not signed off: {count} {verb} still open. First: {holding[0].text}.")
+        self.said.emit(
+            _n(
+                "Not signed off: {count} thing is still open. First: {first}.",
+                "Not signed off: {count} things are still open. First: {first}.",
+                len(holding),
+                first=holding[0].text,
+            )
+        )
         self.go_to_left(holding[0])
 
     def show_refused(self, faults: Sequence[Fault]) -> None:

@@ -179,7 +179,7 @@ class VisitActions:
         if not self._sure:
             self._sure = True
             QTimer.singleShot(SURE_MS, leaf, self._forget)
-            leaf.said.emit("This puts the whole draft away for good. Press the same key again to do it.")
+            leaf.said.emit(_("This puts the whole draft away for good. Press the same key again to do it."))
             return
         leaf.keeper.stop()
         leaf.desk.hub.tell(drafting.discard(leaf.desk.book, leaf.place.key))
