@@ -7,7 +7,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
+from tests.desktop.visit.typist import Typist
 
+from flueleaf.desktop.fields.choice_field import ChoiceField
 from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.place import Place
 from flueleaf.domain.records.register import Window
@@ -138,3 +140,34 @@ def test_half_a_window_is_refused_at_its_field(window: MainWindow) -> None:
         leaf.fields[name].set_text(text)
     leaf.keep_all()
     assert "two numbers" in leaf.fields["limits.co2_pct.min.0"].fault()
+
+
+def test_a_kind_offers_only_what_it_burns(window: MainWindow) -> None:
+    leaf = form(window, Place("appliance_form", within="1"))
+    kind, fuel = leaf.fields["kind"], leaf.fields["fuel"]
+    assert isinstance(kind, ChoiceField)
+    assert isinstance(fuel, ChoiceField)
+    assert "kerosene" in fuel.choices
+    typist = Typist(window)
+    typist.write("gas fire")
+    typist.enter()
+    assert set(fuel.choices) == {"natural gas", "methane", "propane", "butane"}
+    fuel.set_text("kerosene")
+    leaf.keep_all()
+    assert fuel.fault().startswith("“kerosene” is not on the list")
+    window.undo()
+    assert "kerosene" in fuel.choices
+    leaf.leave()
+
+
+def test_the_fuels_fit_the_kind_of_the_book_and_of_a_form_half_typed(window: MainWindow) -> None:
+    fuel = form(window, Place("appliance_form", "1")).fields["fuel"]
+    assert isinstance(fuel, ChoiceField)
+    assert "kerosene" not in fuel.choices
+    place = Place("appliance_form", within="1")
+    form(window, place)
+    Typist(window).write("oil boiler")
+    window.go(Place("tonight"))
+    again = form(window, place).fields["fuel"]
+    assert isinstance(again, ChoiceField)
+    assert set(again.choices) == {"kerosene", "gas oil"}

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
 from typing import Any
+
+from PySide6.QtGui import QShowEvent
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
@@ -20,6 +21,7 @@ from flueleaf.desktop.leaves.appliance_leaf import name_of
 from flueleaf.desktop.leaves.form_fields import KW
 from flueleaf.desktop.photo.looking import looking_commands
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import FLUES, ApplianceId, PremisesId
 from flueleaf.operations import pages, photos, register, tables
@@ -28,19 +30,28 @@ from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_appliance
 
-CAUTION = (
+CAUTION = _(
     "The maker’s instructions come first. A limit laxer than the rule table’s counts only with its source."
 )
 TEST_POINTS = (
-    Word("air inlet, flue", "air inlet and flue", "b"),
-    Word("flue", "flue only"),
-    Word("air inlet", "air inlet only", "a"),
+    Word("air inlet, flue", _("air inlet and flue"), "b"),
+    Word("flue", _("flue only"), "f"),
+    Word("air inlet", _("air inlet only"), "a"),
 )
-WINDOWS = (("max", "at max rate"), ("min", "at min rate"))
+# By the path of the value: the ends of the maker's windows.
+WINDOWS = (
+    ("limits.co2_pct.max.0", _("CO2 at max rate, from")),
+    ("limits.co2_pct.max.1", _("CO2 at max rate, to")),
+    ("limits.co2_pct.min.0", _("CO2 at min rate, from")),
+    ("limits.co2_pct.min.1", _("CO2 at min rate, to")),
+)
 
 
 class _PlateForm(FormLeaf):
-    """The form of an appliance; photographs of its visits can stand beside it."""
+    """The form of an appliance, which offers the fuels its kind may burn.
+
+    Photographs of its visits can stand beside it.
+    """
 
     looking: tuple[Command, ...] = ()
 
@@ -48,62 +59,89 @@ class _PlateForm(FormLeaf):
         """Those of every form, and the photographs."""
         return (*super().commands(), *self.looking)
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Offer the fuels of the kind that stands here, from the book or half typed."""
+        super().showEvent(event)
+        self.offer_fuels()
+
+    def note_change(self, field: str = "") -> None:
+        """Offer other fuels to another kind."""
+        super().note_change(field)
+        self.offer_fuels()
+
+    def show_state(self, state: Any) -> None:
+        """Offer the fuels of the kind brought back."""
+        super().show_state(state)
+        self.offer_fuels()
+
+    def offer_fuels(self) -> None:
+        """Offer the fuels of the kind typed, all of them while none is."""
+        kind, fuel = self.fields["kind"], self.fields["fuel"]
+        assert isinstance(kind, ChoiceField)
+        assert isinstance(fuel, ChoiceField)
+        if (fuels := fuels_of(kind.value())) != fuel.choices:
+            fuel.set_choices(fuels)
+            fuel.check()
+
+
+def fuels_of(kind: str) -> tuple[str, ...]:
+    """Return the fuels a kind of appliance may burn; all where the kind is not known."""
+    known = tables.shipped().kinds.get(kind)
+    return tuple(known.fuels if known is not None else tables.shipped().fuels)
+
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
     """Return the form of a new appliance at the premises ``place.within``, or of the one ``place.key``."""
     number = ApplianceId(int(place.key)) if place.key else None
     page = pages.appliance_page(desk.book, number) if number is not None else None
     home = page.premises.id if page is not None else PremisesId(int(place.within))
-    kinds, fuels = tuple(tables.shipped().kinds), tuple(tables.shipped().fuels)
 
     def keep(document: dict[str, Any]) -> Changes:
         if points := document.get("test_points"):
             document["test_points"] = str(points).split(", ")
         reader = Reader.of(document, typed=True)
-        appliance = read_appliance(reader, kinds=tables.choices().flues, fuels=fuels)
+        burns = fuels_of(str(document.get("kind", "")))
+        appliance = read_appliance(reader, kinds=tables.choices().flues, fuels=burns)
         reader.finish()
         record = dataclasses.replace(appliance, id=number, premises_id=home)
         return register.save_appliance(desk.book, record)
 
-    title = "New appliance" if number is None else "Appliance"
-    groups = (_plate(desk, kinds, fuels), _limits())
-    leaf = _PlateForm(desk, place, heading=(title, "as its plate says"), groups=groups, keep=keep)
+    title = _("New appliance") if number is None else _("Appliance")
+    groups = (_plate(desk), _limits())
+    leaf = _PlateForm(desk, place, heading=(title, _("as its plate says")), groups=groups, keep=keep)
     if number is not None:
         leaf.looking = looking_commands(leaf, lambda: photos.of_appliance(desk.book, number))
     if page is not None:
         document = dict(documents.appliance_document(page.appliance))
         document["test_points"] = ", ".join(page.appliance.test_points)
         leaf.fill_in(document)
-        leaf.set_heading(name_of(page.appliance), "as its plate says")
+        leaf.set_heading(name_of(page.appliance), _("as its plate says"))
     return leaf
 
 
-def _plate(desk: Desk, kinds: Sequence[str], fuels: Sequence[str]) -> Group:
-    return Group("plate", (
-        ChoiceField("kind", "kind", kinds),
-        TextField("make", "make"),
-        TextField("model", "model"),
-        TextField("serial", "serial"),
-        TextField("location", "where it stands"),
-        ChoiceField("fuel", "fuel", fuels),
-        WordsField("flue", "flue", FLUES),
-        NumberField("rated_input.max_kw", KW, label="heat input, highest"),
-        NumberField("rated_input.min_kw", KW, label="heat input, lowest"),
-        WordsField("rated_input.basis", "stated as", ("net", "gross")),
-        WordsField("test_points", "test points", TEST_POINTS),
-        DateField("installed", "installed", today=desk.today, future=False),
-    ))  # fmt: skip
+def _plate(desk: Desk) -> Group:
+    return Group(_("plate"), (
+        ChoiceField("kind", _("kind"), tuple(tables.shipped().kinds)),
+        TextField("make", _("make")),
+        TextField("model", _("model")),
+        TextField("serial", _("serial")),
+        TextField("location", _("where it stands")),
+        ChoiceField("fuel", _("fuel"), fuels_of("")),
+        WordsField("flue", _("flue"), FLUES),
+        NumberField("rated_input.max_kw", KW, label=_("heat input, highest")),
+        NumberField("rated_input.min_kw", KW, label=_("heat input, lowest")),
+        WordsField("rated_input.basis", _("stated as"), ("net", "gross")),
+        WordsField("test_points", _("test points"), TEST_POINTS),
+        DateField("installed", _("installed"), today=desk.today, future=False),
+    ), name="plate")  # fmt: skip
 
 
 def _limits() -> Group:
     fields: list[Field] = [
-        NumberField("limits.co_ppm", QUANTITIES["co_ppm"], label="CO, at most"),
-        NumberField("limits.ratio", QUANTITIES["ratio"], label="CO/CO2 ratio, at most"),
-        NumberField("limits.smoke", QUANTITIES["smoke"], label="smoke number, at most"),
+        NumberField("limits.co_ppm", QUANTITIES["co_ppm"], label=_("CO, at most")),
+        NumberField("limits.ratio", QUANTITIES["ratio"], label=_("CO/CO2 ratio, at most")),
+        NumberField("limits.smoke", QUANTITIES["smoke"], label=_("smoke number, at most")),
     ]
-    for rate, words in WINDOWS:
-        for at, end in enumerate(("from", "to")):
-            name = f"limits.co2_pct.{rate}.{at}"
-            fields.append(NumberField(name, QUANTITIES["co2_pct"], label=f"CO2 {words}, {end}"))
-    fields.append(TextField("limits.limits_source", "document and page"))
-    return Group("maker’s limits", fields, CAUTION)
+    fields += [NumberField(name, QUANTITIES["co2_pct"], label=words) for name, words in WINDOWS]
+    fields.append(TextField("limits.limits_source", _("document and page")))
+    return Group(_("maker’s limits"), fields, CAUTION, "limits")

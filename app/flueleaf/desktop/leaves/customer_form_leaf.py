@@ -12,6 +12,7 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.form_fields import address_fields
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.words import _
 from flueleaf.domain.records.register import CUSTOMER_KINDS, CustomerId
 from flueleaf.operations import register
 from flueleaf.operations.changes import Changes
@@ -31,18 +32,18 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         return register.save_customer(desk.book, dataclasses.replace(customer, id=number))
 
     groups = (
-        Group("who", (
-            TextField("name", "name"),
-            WordsField("kind", "kind", CUSTOMER_KINDS),
-            TextField("telephone", "telephone", width_px=240),
-            TextField("email", "mail"),
-        )),
-        Group("where bills go", address_fields()),
+        Group(_("who"), (
+            TextField("name", _("name")),
+            WordsField("kind", _("kind"), CUSTOMER_KINDS),
+            TextField("telephone", _("telephone"), width_px=240),
+            TextField("email", _("mail")),
+        ), name="who"),
+        Group(_("where bills go"), address_fields(), name="bills"),
     )  # fmt: skip
-    title = "Customer" if number is not None else "New customer"
-    leaf = FormLeaf(desk, place, heading=(title, "whoever pays, or asks"), groups=groups, keep=keep)
+    title = _("Customer") if number is not None else _("New customer")
+    leaf = FormLeaf(desk, place, heading=(title, _("whoever pays, or asks")), groups=groups, keep=keep)
     if number is not None:
         known = register.customer(desk.book, number)
         leaf.fill_in(documents.customer_document(known))
-        leaf.set_heading(known.name, "customer")
+        leaf.set_heading(known.name, _("customer"))
     return leaf

@@ -12,8 +12,10 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.form_fields import address_fields
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import Customer, CustomerId, PremisesId
+from flueleaf.domain.words import marked
 from flueleaf.operations import pages, register
 from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake import documents
@@ -35,19 +37,19 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         return register.save_premises(desk.book, record)
 
     groups = (
-        Group("where", address_fields()),
-        Group("who", (
-            ChoiceField("customer", "customer", tuple(named)),
-            TextField("responsible", "lets you in"),
-        )),
+        Group(_("where"), address_fields(), name="where"),
+        Group(_("who"), (
+            ChoiceField("customer", _("customer"), tuple(named)),
+            TextField("responsible", _("lets you in")),
+        ), name="who"),
     )  # fmt: skip
-    heading = ("Premises" if number is not None else "New premises", "where appliances stand")
+    heading = (_("Premises") if number is not None else _("New premises"), _("where appliances stand"))
     leaf = FormLeaf(desk, place, heading=heading, groups=groups, keep=keep)
     if number is not None:
         page = pages.premises_page(desk.book, number)
         document = {**documents.premises_document(page.premises), "customer": _name(page.customer)}
         leaf.fill_in(document)
-        leaf.set_heading(", ".join(page.premises.address), "premises")
+        leaf.set_heading(", ".join(page.premises.address), _("premises"))
     elif place.within:
         customer_id = CustomerId(int(place.within))
         leaf.fill_in({"customer": next((n for n, known in named.items() if known == customer_id), "")})
@@ -61,5 +63,5 @@ def _name(customer: Customer) -> str:
 def _customer(named: dict[str, CustomerId | None], typed: str) -> CustomerId:
     known = named.get(typed)
     if known is None:
-        raise Refused([Fault("customer", typed, "the beginning of a known customer’s name")])
+        raise Refused([Fault("customer", typed, marked("the beginning of a known customer’s name"))])
     return known
