@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.words import _
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
 
@@ -15,12 +16,12 @@ def bill_margin(bill: InvoicePage | QuoteRow | None, today: dt.date) -> Sequence
     if isinstance(bill, InvoicePage):
         return _invoice(bill)
     if isinstance(bill, QuoteRow):
-        return (MarginSection("open quote", (bill.total, until_words(bill.valid_until, today))),)
+        return (MarginSection(_("open quote"), (bill.total, until_words(bill.valid_until, today))),)
     return ()
 
 
 def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
-    block = MarginSection("payment", (f"to pay {bill.payable.with_sign()}",))
+    block = MarginSection(_("payment"), (_("to pay {payable}", payable=bill.payable.with_sign()),))
     block.add_line(f"paid {bill.paid.with_sign()}")
     if bill.owing.pence > 0:
         late = f", {bill.overdue_days} days late" if bill.overdue_days else ""
@@ -33,4 +34,4 @@ def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
     if not bill.payments:
         return (block,)
     received = (f"{long_date(one.date)}  {one.amount.with_sign()}" for one in bill.payments)
-    return (block, MarginSection("received", received))
+    return (block, MarginSection(_("received"), received))

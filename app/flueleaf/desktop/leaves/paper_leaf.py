@@ -27,6 +27,7 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 from flueleaf.operations import explaining, issued, pages
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import InvoicePage, QuoteRow
@@ -67,18 +68,20 @@ class PaperLeaf(Leaf):
         import pypdfium2  # noqa: PLC0415
 
         self._document = pypdfium2.PdfDocument(self._bytes)
-        self.set_heading(self.place.key, "as issued")
-        section = self.add_section(Section("pages", str(len(self._document))))
+        self.set_heading(self.place.key, _("as issued"))
+        section = self.add_section(Section(_("pages"), str(len(self._document))))
         section.add_buttons(
             *(button(words, f"paper.{name}", run) for words, name, _, run in self._next_steps()),
-            button("Save a copy", "paper.save", self._save),
-            button("Print", "paper.print", self._print),
+            button(_("Save a copy"), "paper.save", self._save),
+            button(_("Print"), "paper.print", self._print),
         )
         self._pages = []
         for number in range(len(self._document)):
             page = QLabel()
             page.setObjectName(f"paper.page.{number + 1}")
-            page.setAccessibleName(f"page {number + 1} of {len(self._document)}")
+            page.setAccessibleName(
+                _("page {number} of {count}", number=number + 1, count=len(self._document))
+            )
             page.setFrameShape(QFrame.Shape.NoFrame)
             page.setAlignment(Qt.AlignmentFlag.AlignTop)
             self._pages.append(page)
@@ -90,7 +93,7 @@ class PaperLeaf(Leaf):
         return (
             *bill_margin(self._bill, self.desk.today()),
             MarginSection(
-                "sealed",
+                _("sealed"),
                 (
                     "This paper was issued and stays as it is.",
                     "A correction is a new paper that names this one.",
@@ -103,10 +106,10 @@ class PaperLeaf(Leaf):
         """Looking closer, and taking the file along."""
         return (
             *(Command(words, (key,), run) for words, _, key, run in self._next_steps()),
-            Command("Nearer", ("Ctrl+Up",), self.nearer),
-            Command("Farther", ("Ctrl+Down",), self.farther),
-            Command("Save a copy", ("Ctrl+S",), self._save),
-            Command("Print", ("Ctrl+P",), self._print),
+            Command(_("Nearer"), ("Ctrl+Up",), self.nearer),
+            Command(_("Farther"), ("Ctrl+Down",), self.farther),
+            Command(_("Save a copy"), ("Ctrl+S",), self._save),
+            Command(_("Print"), ("Ctrl+P",), self._print),
             worked_out_command(self, self._explanations),
         )
 
@@ -161,22 +164,28 @@ class PaperLeaf(Leaf):
         self._next += 1
 
     def _save(self) -> None:
-        place = self.desk.ask.save_as(self, "Save a copy", Path.home() / f"{self.place.key}.pdf")
+        place = self.desk.ask.save_as(self, _("Save a copy"), Path.home() / f"{self.place.key}.pdf")
         if place is not None:
             self._write(place)
 
     def _print(self) -> None:
         place = Path(tempfile.mkdtemp(prefix="flueleaf-")) / f"{self.place.key}.pdf"
         if self._write(place) and not self.desk.ask.show_outside(place):
-            self.said.emit(f"No program shows PDF files here; the paper lies in {place}.")
+            self.said.emit(_("No program shows PDF files here; the paper lies in {place}.", place=place))
 
     def _write(self, place: Path) -> bool:
         try:
             place.write_bytes(self._bytes)
         except OSError as error:
-            self.said.emit(f"{place} could not be written: {error.strerror}. Choose another folder.")
+            self.said.emit(
+                _(
+                    "{place} could not be written: {reason}. Choose another folder.",
+                    place=place,
+                    reason=error.strerror,
+                )
+            )
             return False
-        self.said.emit(f"A copy lies in {place}.")
+        self.said.emit(_("A copy lies in {place}.", place=place))
         return True
 
 

@@ -13,6 +13,7 @@ from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.words import _
 from flueleaf.domain.money.document import PAYMENT_WAYS
 from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.quantities import Quantity
@@ -32,7 +33,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     """
     page = pages.invoice_page(desk.book, place.key, desk.today())
     if page.owing.pence <= 0:
-        raise UserProblem(f"Nothing is owing on invoice {page.number}.")
+        raise UserProblem(_("Nothing is owing on invoice {number}.", number=page.number))
 
     def keep(document: dict[str, Any]) -> Changes:
         now = pages.invoice_page(desk.book, place.key, desk.today())
@@ -46,9 +47,9 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         Group(
             "received",
             (
-                DateField("date", "on", today=desk.today, future=False),
+                DateField("date", _("on"), today=desk.today, future=False),
                 NumberField("amount", AMOUNT),
-                WordsField("way", "how", PAYMENT_WAYS),
+                WordsField("way", _("how"), PAYMENT_WAYS),
             ),
             f"{state} A part of it is taken too.",
         ),

@@ -30,6 +30,7 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.words import _
 from flueleaf.operations import explaining, pages
 from flueleaf.operations.changes import Topic
 from flueleaf.operations.pages import ApplianceRow, PremisesPage, QuoteRow
@@ -68,9 +69,9 @@ class PremisesLeaf(Leaf):
         appliances = [_appliance_row(row) for row in page.appliances]
         section = add_list(self, "appliances", APPLIANCE_COLUMNS, appliances)
         section.add_buttons(
-            button("New visit", "premises.new_visit", self._new_visit, primary=True),
-            button("New quote", "premises.new_quote", self._new_quote),
-            button("New appliance", "premises.new_appliance", self._new_appliance),
+            button(_("New visit"), "premises.new_visit", self._new_visit, primary=True),
+            button(_("New quote"), "premises.new_quote", self._new_quote),
+            button(_("New appliance"), "premises.new_appliance", self._new_appliance),
         )
         self._add_quotes(page)
         if page.drafts:
@@ -83,10 +84,10 @@ class PremisesLeaf(Leaf):
         """How to reach the customer, and what comes next."""
         customer = self._shown.customer
         reach = [part for part in (customer.telephone, customer.email) if part]
-        blocks = [MarginSection("reaching them", reach or ("no telephone or mail noted",))]
+        blocks = [MarginSection(_("reaching them"), reach or (_("no telephone or mail noted"),))]
         if self._shown.due:
             first = min(self._shown.due, key=lambda due: due.date)
-            blocks.append(MarginSection("next", (f"{first.what}, {long_date(first.date)}", first.why)))
+            blocks.append(MarginSection(_("next"), (f"{first.what}, {long_date(first.date)}", first.why)))
         return blocks
 
     def premises_key(self) -> str:
@@ -96,22 +97,22 @@ class PremisesLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
         return (
-            Command("New appliance here", ("Ctrl+Shift+A",), self._new_appliance),
-            Command("Work done: invoice the newest quote", (INVOICE_KEY,), self._invoice_newest),
-            Command("Edit premises", ("Ctrl+E",), self._edit),
-            Command("Edit customer", ("Ctrl+Shift+E",), self._edit_customer),
+            Command(_("New appliance here"), ("Ctrl+Shift+A",), self._new_appliance),
+            Command(_("Work done: invoice the newest quote"), (INVOICE_KEY,), self._invoice_newest),
+            Command(_("Edit premises"), ("Ctrl+E",), self._edit),
+            Command(_("Edit customer"), ("Ctrl+Shift+E",), self._edit_customer),
             worked_out_command(self, lambda: [explaining.explain_due(row) for row in self._shown.due]),
         )
 
     def _add_people(self, page: PremisesPage) -> None:
-        section = self.add_section(Section("who and where"))
-        section.add_fact("address", "\n".join([*page.premises.address, page.premises.postcode]).strip())
-        section.add_fact("customer", page.customer.name)
+        section = self.add_section(Section(_("who and where")))
+        section.add_fact(_("address"), "\n".join([*page.premises.address, page.premises.postcode]).strip())
+        section.add_fact(_("customer"), page.customer.name)
         if page.premises.responsible:
-            section.add_fact("lets you in", page.premises.responsible)
+            section.add_fact(_("lets you in"), page.premises.responsible)
         section.add_buttons(
-            button("Edit premises", "premises.edit", self._edit),
-            button("Edit customer", "premises.edit_customer", self._edit_customer),
+            button(_("Edit premises"), "premises.edit", self._edit),
+            button(_("Edit customer"), "premises.edit_customer", self._edit_customer),
         )
 
     def _add_quotes(self, page: PremisesPage) -> None:
@@ -123,7 +124,7 @@ class PremisesLeaf(Leaf):
         section.add_buttons(
             *(
                 button(
-                    f"Work done: invoice {row.number}",
+                    _("Work done: invoice {number}", number=row.number),
                     f"premises.invoice.{row.number}",
                     partial(self._invoice, row.number),
                 )
@@ -138,7 +139,7 @@ class PremisesLeaf(Leaf):
         if self._shown.quotes:
             self._invoice(self._shown.quotes[0].number)
         else:
-            self.said.emit("There is no open quote for these premises.")
+            self.said.emit(_("There is no open quote for these premises."))
 
     def _new_quote(self) -> None:
         self.place_wanted.emit(Place("quote", within=self.place.key))

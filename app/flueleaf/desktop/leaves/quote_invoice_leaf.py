@@ -11,6 +11,7 @@ from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.words import _
 from flueleaf.operations import bills, pages
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake.reader import Reader
@@ -35,7 +36,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         leaf.next_place = Place("paper", issued.number)
         return Changes(frozenset({Topic.MONEY, Topic.PAPERS}), f"Sealed: {issued.number}.")
 
-    field = DateField("performed", "work done on", today=desk.today, future=False)
+    field = DateField("performed", _("work done on"), today=desk.today, future=False)
     leaf = FormLeaf(
         desk,
         place,

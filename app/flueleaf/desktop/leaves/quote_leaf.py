@@ -6,6 +6,7 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.quote.typed_quote import TypedQuoteLeaf
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
 from flueleaf.operations import quoting
 
@@ -26,5 +27,5 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         return TypedQuoteLeaf(desk, Place("quote", document["quote_id"], place.within), document, new=True)
     kept = quoting.load(desk.book, place.key)
     if kept is None:
-        raise UserProblem("That quote was sealed, or nothing was typed for it. Sealed ones are papers.")
+        raise UserProblem(_("That quote was sealed, or nothing was typed for it. Sealed ones are papers."))
     return TypedQuoteLeaf(desk, place, kept)

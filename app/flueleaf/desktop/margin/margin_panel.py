@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 
 
 class MarginPanel(QScrollArea):
@@ -16,7 +17,7 @@ class MarginPanel(QScrollArea):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("margin")
-        self.setAccessibleName("margin")
+        self.setAccessibleName(_("margin"))
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)  # no stop of Tab; F6 comes here, to scroll by keys
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

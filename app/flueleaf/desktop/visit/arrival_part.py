@@ -15,6 +15,7 @@ from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.form import Form, date_text, typed_date
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.words import _
 from flueleaf.domain.records.visits import PURPOSES
 
 
@@ -24,16 +25,16 @@ class ArrivalPart(Part):
     KEYS = ("purpose", "date", "arrived", "left")
 
     def __init__(self, typing: Typing) -> None:
-        super().__init__("arrival", typing)
+        super().__init__(_("arrival"), typing, name="arrival")
         self._form = Form()
         today = typing.desk.today
         cells = Cells()
-        self.purpose = self._form.add("purpose", WordsField("purpose", "purpose", PURPOSES))
+        self.purpose = self._form.add("purpose", WordsField("purpose", _("purpose"), PURPOSES))
         cells.put(self.purpose, units=4)
-        date = DateField("date", "date", today=today, future=False)
+        date = DateField("date", _("date"), today=today, future=False)
         cells.put(self._form.add("date", date, typed_date(today), date_text), units=2)
-        cells.put(self._form.add("arrived", TimeField("arrived", "arrived")))
-        cells.put(self._form.add("left", TimeField("left", "left")))
+        cells.put(self._form.add("arrived", TimeField("arrived", _("arrived"))))
+        cells.put(self._form.add("left", TimeField("left", _("left"))))
         self.add_widget(cells)
         typing.ear.listen(self._form.fields)
 

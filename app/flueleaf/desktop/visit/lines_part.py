@@ -19,12 +19,13 @@ from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.quote_panel import QuotePanel
 from flueleaf.desktop.visit.rows_part import TypedRow, TypedRows, narrow_cells
 from flueleaf.desktop.visit.typed_quantities import AMOUNT, DISCOUNT, PRICE, VAT
+from flueleaf.desktop.words import _
 from flueleaf.domain.money.document import Tally
 from flueleaf.domain.quantities import Quantity
 from flueleaf.domain.records.business import Business
 
 TEXT_PX, UNIT_PX, LABOUR_PX, NET_PX = 188, 60, 68, 72
-HELP = "A line for each thing done or fitted. The next empty line comes by itself."
+HELP = _("A line for each thing done or fitted. The next empty line comes by itself.")
 
 
 class LinesPart(Part):
@@ -41,7 +42,7 @@ class LinesPart(Part):
             above: what may fill the lines, shown above them.
             hint: what a line is for.
         """
-        super().__init__("work lines", typing)
+        super().__init__(_("work lines"), typing, name="work_lines")
         self._vat = business.vat == "standard"
         self.set_caution(hint)
         self._above = above
@@ -92,27 +93,34 @@ class LinesPart(Part):
         if tally is None or not tally.line_nets:
             self._sum.setText("")
         elif not self._vat:
-            self._sum.setText(f"to pay {tally.payable.with_sign()}")
+            self._sum.setText(_("to pay {payable}", payable=tally.payable.with_sign()))
         else:
             vat = f"VAT {tally.vat_total.with_sign()}"
-            self._sum.setText(f"net {tally.net.with_sign()} · {vat} · to pay {tally.payable.with_sign()}")
+            self._sum.setText(
+                _(
+                    "net {net} · {vat} · to pay {payable}",
+                    net=tally.net.with_sign(),
+                    vat=vat,
+                    payable=tally.payable.with_sign(),
+                )
+            )
 
     def _line(self, number: int) -> TypedRow:
         own = f"lines.{number}"
         form, cells = Form(), narrow_cells()
-        cells.put(form.add("text", TextField(f"{own}.text", "what")), width_px=TEXT_PX)
+        cells.put(form.add("text", TextField(f"{own}.text", _("what"))), width_px=TEXT_PX)
         self._number(form, cells, f"{own}.quantity", AMOUNT, 52)
-        cells.put(form.add("unit", TextField(f"{own}.unit", "unit")), width_px=UNIT_PX)
+        cells.put(form.add("unit", TextField(f"{own}.unit", _("unit"))), width_px=UNIT_PX)
         self._number(form, cells, f"{own}.unit_price", PRICE, 80)
         if self._vat:
             self._number(form, cells, f"{own}.vat_pct", VAT, 48)
         self._number(form, cells, f"{own}.discount_pct", DISCOUNT, 48)
-        labour = WordsField(f"{own}.labour", "labour", (Word("yes", "labour", "l"),))
+        labour = WordsField(f"{own}.labour", _("labour"), (Word("yes", _("labour"), "l"),))
         cells.put(form.add("labour", labour), width_px=LABOUR_PX)
         net = label("")
-        net.setAccessibleName("net of the line")
+        net.setAccessibleName(_("net of the line"))
         self._nets.append(net)
-        cells.put_text(net, NET_PX, "net")
+        cells.put_text(net, NET_PX, _("net"))
         cells.set_first(number == 0)
         return TypedRow(form, cells)
 

@@ -15,17 +15,22 @@ from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.form import Form
 from flueleaf.desktop.visit.rows_part import TypedRow, TypedRows
 from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.words import _
 
 # "left in use" and "left in use with notes" both begin with an l; the second answers to its notes.
 OUTCOMES = (
-    Word("left in use", key="l"),
-    Word("left in use with notes", key="n"),
-    Word("made safe", key="m"),
-    Word("isolated", key="i"),
-    Word("not accessed", key="x"),
+    Word("left in use", _("left in use"), "l"),
+    Word("left in use with notes", _("left in use with notes"), "n"),
+    Word("made safe", _("made safe"), "m"),
+    Word("isolated", _("isolated"), "i"),
+    Word("not accessed", _("not accessed"), "x"),
 )
-CLASSES = (Word("immediately dangerous", key="i"), Word("at risk", key="r"), Word("advice", key="a"))
-DEFECTS_HELP = "Defects, if any: what it is, your class of it, what you did or advised."
+CLASSES = (
+    Word("immediately dangerous", _("immediately dangerous"), "i"),
+    Word("at risk", _("at risk"), "r"),
+    Word("advice", _("advice"), "a"),
+)
+DEFECTS_HELP = _("Defects, if any: what it is, your class of it, what you did or advised.")
 
 
 class OutcomePart(StagePart):
@@ -34,7 +39,7 @@ class OutcomePart(StagePart):
     def add_own(self) -> None:
         """Defects, then the outcome; neither class nor outcome has a default."""
         self.defects = TypedRows(self.typing, self._defect)
-        self._outcome = WordsField(f"{self.prefix}.outcome", "left how", OUTCOMES)
+        self._outcome = WordsField(f"{self.prefix}.outcome", _(_("left how")), OUTCOMES)
         self.add_widget(label(DEFECTS_HELP, role="small", tone="soft", wrap=True))
         self.add_widget(self.defects)
         self.add_row(self._outcome)
@@ -67,7 +72,7 @@ class OutcomePart(StagePart):
     def _defect(self, number: int) -> TypedRow:
         own = f"{self.prefix}.defects.{number}"
         form, cells = Form(), Cells()
-        cells.put(form.add("text", TextField(f"{own}.text", "defect")), units=4)
-        cells.put(form.add("class", WordsField(f"{own}.class", "class", CLASSES)), units=2)
-        cells.put(form.add("action", TextField(f"{own}.action", "done about it")), units=2)
+        cells.put(form.add("text", TextField(f"{own}.text", _(_("defect")))), units=4)
+        cells.put(form.add("class", WordsField(f"{own}.class", _("class"), CLASSES)), units=2)
+        cells.put(form.add("action", TextField(f"{own}.action", _(_("done about it")))), units=2)
         return TypedRow(form, cells)

@@ -15,6 +15,7 @@ from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.words import _
 from flueleaf.domain.records.visits import Visit
 from flueleaf.operations import quoting
 
@@ -44,10 +45,10 @@ class QuotePanel(QWidget):
         self.note = label("", tone="strong", wrap=True)
         self.note.setObjectName("quote.note")
         self.offers = [
-            button("Bring in the quote", f"quote.bring_in.{n}", partial(self._bring, n))
+            button(_("Bring in the quote"), f"quote.bring_in.{n}", partial(self._bring, n))
             for n in range(MOST_OFFERED)
         ]
-        self.leave = button("Leave the quote out", "quote.leave", leave)
+        self.leave = button(_("Leave the quote out"), "quote.leave", leave)
         bar = QWidget()
         flow = FlowLayout(bar, gap_px=current().space(2))
         for one in self.buttons:
@@ -74,7 +75,7 @@ class QuotePanel(QWidget):
         """Why the quote brought in cannot become this visit's invoice, "" if it can."""
         if not self.number or self._brought() is not None:
             return ""
-        return f"quote {self.number} is not open for these premises"
+        return _("quote {number} is not open for these premises", number=self.number)
 
     def look_up(self, document: Mapping[str, Any]) -> None:
         """Show the quotes that are open for the premises of a visit."""
@@ -91,11 +92,11 @@ class QuotePanel(QWidget):
         quote = self._brought()
         notes = []
         if quote is not None and visit.lines != quote.lines:
-            notes.append("The lines differ from the quote, and so will the invoice.")
+            notes.append(_("The lines differ from the quote, and so will the invoice."))
         if quote is not None and "invoice" not in visit.papers:
-            notes.append("No invoice is asked for below, so the quote stays open.")
+            notes.append(_("No invoice is asked for below, so the quote stays open."))
         if self.problem:
-            notes.append("It was invoiced already, or is for another address. Leave it out to sign off.")
+            notes.append(_("It was invoiced already, or is for another address. Leave it out to sign off."))
         self.note.setText(" ".join(notes))
         self.note.setVisible(bool(notes))
 
@@ -111,21 +112,25 @@ class QuotePanel(QWidget):
         for n, offer in enumerate(self.offers):
             offer.setVisible(n < len(offered))
             if n < len(offered):
-                offer.setText(f"Bring in quote {offered[n].number}")
+                offer.setText(_("Bring in quote {number}", number=offered[n].number))
                 offer.setAccessibleName(offer.text())
         self.leave.setVisible(bool(self.number))
         if quote is not None:
-            self.said.setText(f"from quote {said_of(quote, today)}")
+            self.said.setText(_("from quote {quote}", quote=said_of(quote, today)))
         elif self.number:
-            self.said.setText(f"from quote {self.number}")
+            self.said.setText(_("from quote {number}", number=self.number))
         else:
             told = "\n".join(said_of(one, today) for one in offered)
-            self.said.setText(f"quoted for these premises: {told}" if len(offered) == 1 else told)
+            self.said.setText(
+                _("quoted for these premises: {told}", told=told) if len(offered) == 1 else told
+            )
         self.note.setVisible(bool(self.number) and bool(self.note.text()))
         self.setVisible(bool(self.number or offered))
 
 
 def said_of(quote: Quote, today: dt.date) -> str:
     """Return a quote in a line: number, day, sum, last day."""
-    until = f", {until_words(quote.valid_until, today)}" if quote.valid_until is not None else ""
-    return f"{quote.number} of {long_date(quote.date)}, {quote.total.with_sign()}{until}"
+    about = {"number": quote.number, "day": long_date(quote.date), "sum": quote.total.with_sign()}
+    if quote.valid_until is None:
+        return _("{number} of {day}, {sum}", **about)
+    return _("{number} of {day}, {sum}, {until}", until=until_words(quote.valid_until, today), **about)

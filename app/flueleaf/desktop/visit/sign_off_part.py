@@ -15,17 +15,18 @@ from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.form import Form
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.words import _
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.operations.visits import BILLS, RECORDS
 
 SIGNATURES = (
-    Word("signed"),
-    Word("signed on paper", key="p"),
-    Word("not present"),
-    Word("refused"),
+    Word("signed", _("signed"), "s"),
+    Word("signed on paper", _("signed on paper"), "p"),
+    Word("not present", _("not present"), "n"),
+    Word("refused", _("refused"), "r"),
 )
-YES_NO = (Word("yes"), Word("no"))
-HELP = (
+YES_NO = (Word("yes", _("yes"), "y"), Word("no", _("no"), "n"))
+HELP = _(
     "Signing off seals the papers: each gets its number and stays as it is for good.\n"
     "They say what was measured and against which limit; you judge."
 )
@@ -35,22 +36,23 @@ class SignOffPart(Part):
     """The end of the visit."""
 
     def __init__(self, typing: Typing, sign_off: Callable[[], None]) -> None:
-        super().__init__("sign-off", typing)
+        super().__init__(_("sign-off"), typing, name="sign-off")
         self.set_caution(HELP)
         self._papers = {
-            kind: WordsField(f"papers.{kind.replace(' ', '_')}", kind, YES_NO) for kind in (*RECORDS, *BILLS)
+            kind: WordsField(f"papers.{kind.replace(' ', '_')}", _(kind), YES_NO)
+            for kind in (*RECORDS, *BILLS)
         }
         self._form = Form()
         cells = Cells()
         for field in self._papers.values():
             cells.put(field)
         self._cells_of = {kind: field.parentWidget() for kind, field in self._papers.items()}
-        who = TextField("sign_off.customer_name", "for the customer")
+        who = TextField("sign_off.customer_name", _(_("for the customer")))
         cells.put(self._form.add("customer_name", who), units=2)
-        how = WordsField("sign_off.customer", "how signed", SIGNATURES)
+        how = WordsField("sign_off.customer", _(_("how signed")), SIGNATURES)
         cells.put(self._form.add("customer", how), units=3)
         self.add_widget(cells)
-        self.button = button("Sign off and seal", "sign_off", sign_off, primary=True)
+        self.button = button(_("Sign off and seal"), "sign_off", sign_off, primary=True)
         self.add_buttons(self.button)
         typing.ear.listen(self.typed_fields())
 
