@@ -38,7 +38,7 @@ class AnalyserPart(Part):
     order_changed = Signal()
 
     def __init__(self, typing: Typing, prefix: str, known: Sequence[Instrument]) -> None:
-        super().__init__("analyser", typing)
+        super().__init__(_("analyser"), typing, name="analyser")
         self._known = known
         self._prefix = f"{prefix}.instrument"
         self._form = Form()
@@ -117,12 +117,17 @@ class AnalyserPart(Part):
 
     def order(self) -> tuple[str, ...]:
         """Return the order in which this analyser prints, () where the book does not say."""
+        known = self.known()
+        return known.order if known is not None else ()
+
+    def known(self) -> Instrument | None:
+        """Return this analyser as the book has it, None where it does not."""
         piece = self._form.read()
         name, serial = (str(piece.get(key, "")).lower() for key in ("name", "serial"))
         for one in self._known:
             if (one.name.lower(), one.serial.lower()) == (name, serial):
-                return one.order
-        return ()
+                return one
+        return None
 
     def sum_up(self) -> None:
         """Bring the folded line up to date."""

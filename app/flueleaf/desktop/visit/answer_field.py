@@ -8,8 +8,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 
 from flueleaf.desktop.fields.words_field import CheckField, Word, WordsField
+from flueleaf.desktop.words import _
 
-REFITTED = (Word("true", "refitted", "y"), Word("false", "not refitted", "n"), Word("not sure", key="s"))
+REFITTED = (
+    Word("true", _("refitted"), "y"),
+    Word("false", _("not refitted"), "n"),
+    Word("not sure", _("not sure"), "s"),
+)
 
 
 class AnswerField(CheckField):

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.walking import part_of
@@ -26,6 +27,7 @@ def carry_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
     return (
         Command(_("Same as last visit, in this section"), ("Ctrl+J",), do.take_over),
         Command(_("Answer for this appliance alone, or as at the first"), ("Ctrl+Shift+A",), do.turn),
+        Command(_("Order of the slip"), ("Ctrl+Shift+E",), do.order),
     )
 
 
@@ -54,6 +56,17 @@ class CarryActions:
         else:
             said = _("Go to the plate or to the checks of an appliance first.")
         self._leaf.said.emit(said)
+
+    def order(self) -> None:
+        """Go to the order in which the analyser in focus prints; from there one comes back."""
+        part, leaf = self._part(), self._leaf
+        work = next((work for work in leaf.works if part in work.parts), leaf.works[0])
+        known = work.analyser.known()
+        if known is None or known.id is None:
+            leaf.said.emit(_("The book knows this analyser once the visit is signed off, not before."))
+            return
+        leaf.keeper.touch()  # even when nothing was typed yet: from there one comes back to this visit
+        leaf.place_wanted.emit(Place("instrument_form", str(known.id), within="order"))
 
     def _take_checks(self, part: StagePart, number: int) -> str:
         last = self._leaf.past.answers[number] if number < len(self._leaf.past.answers) else None

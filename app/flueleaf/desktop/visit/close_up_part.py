@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.visit.answer_field import RefittedField
 from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.procedure import OPENED
 
 WORDS: Mapping[Any, str] = {True: "true", False: "false", "not sure": "not sure"}
@@ -23,7 +24,7 @@ class CloseUpPart(StagePart):
         """One line a point."""
         self._points: dict[str, RefittedField] = {}
         for point in (point for point in OPENED if point in self.kind.points):
-            field = RefittedField(f"{self.prefix}.close_up.{point}", f"{point} test point")
+            field = RefittedField(f"{self.prefix}.close_up.{point}", _("{point} test point", point=_(point)))
             self._points[point] = field
             self.add_row(field)
         self.typing.ear.listen(self._points.values())

@@ -10,11 +10,13 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.visit.doubts_panel import DoubtsPanel
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
-from flueleaf.desktop.visit.slips_panel import SlipsPanel, slips_of
+from flueleaf.desktop.visit.slips_panel import USUAL_ORDER, SlipsPanel, slips_of
 from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment, Missing
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.kind import WantedSlip
+from flueleaf.operations import tables
 
 
 class CombustionPart(StagePart):
@@ -39,7 +41,7 @@ class CombustionPart(StagePart):
     def fill(self, work: Mapping[str, Any]) -> None:
         """Show slips and reasons."""
         super().fill(work)
-        self.slips.show_slips(self._wanted(), slips_of(work), self._order)
+        self.slips.show_slips(self._wanted(), slips_of(work), self._keys())
 
     def _wanted(self) -> Sequence[WantedSlip]:
         """Return the slips the procedure wants; where it wants none, one is offered and may stay empty."""
@@ -47,11 +49,18 @@ class CombustionPart(StagePart):
         point = "flue" if "flue" in self.kind.points else next(iter(self.kind.points), None)
         return wanted or ((WantedSlip(point, "max", ()),) if point else ())
 
+    def _keys(self) -> tuple[str, ...]:
+        """Return the quantities in the order of typing; on oil smoke comes first: no analyser reads it."""
+        fuels = tables.shipped().fuels
+        if "smoke" in self._order or any(fuels[name].state != "liquid" for name in self.kind.fuels):
+            return self._order
+        return ("smoke", *(self._order or USUAL_ORDER))
+
     def set_order(self, order: tuple[str, ...]) -> None:
         """Set the order in which the analyser prints."""
         if order != self._order:
             self._order = order
-            self.slips.show_slips(self._wanted(), self.slips.snapshots(), order)
+            self.slips.show_slips(self._wanted(), self.slips.snapshots(), self._keys())
             self.typing.ear.grown.emit()
 
     def read(self) -> dict[str, Any]:
@@ -111,7 +120,7 @@ class CombustionPart(StagePart):
         """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
         for made in self.doubts.buttons:
             about = column is None or column.spot.words in made.accessibleDescription()
-            if about and made.text() == "Checked, stands":
+            if about and made.text() == _("Checked, stands"):
                 made.click()
                 return True
         return False
@@ -130,6 +139,6 @@ class CombustionPart(StagePart):
 
 def _split(path: str) -> tuple[str, int | None, str]:
     """Return group, number and key of a path such as ``slips[1].co_ppm``."""
-    head, _, key = path.partition(".")
-    group, _, number = head.partition("[")
+    head, __, key = path.partition(".")
+    group, __, number = head.partition("[")
     return group, int(number.rstrip("]")) if number else None, key

@@ -11,6 +11,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.slip_column import Spot
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Doubt
 
 
@@ -54,8 +55,10 @@ class DoubtsPanel(QWidget):
         across = QHBoxLayout(line)
         across.setContentsMargins(0, 0, 0, 0)
         across.setSpacing(current().space(4))
-        where = f"{Spot(doubt.point, doubt.rate).words}: " if doubt.point and doubt.rate else ""
-        text = label(f"{where}{doubt.text}", role="small", tone="soft" if doubt.confirmed else "", wrap=True)
+        words = _(doubt.text)
+        if doubt.point and doubt.rate:
+            words = _("{slip}: {doubt}", slip=Spot(doubt.point, doubt.rate).words, doubt=words)
+        text = label(words, role="small", tone="soft" if doubt.confirmed else "", wrap=True)
         across.addWidget(text, 1)
         if doubt.point and doubt.rate:
             across.addWidget(self._button(doubt), 0, Qt.AlignmentFlag.AlignTop)
@@ -65,12 +68,13 @@ class DoubtsPanel(QWidget):
         assert doubt.point is not None
         assert doubt.rate is not None
         spot = Spot(doubt.point, doubt.rate, doubt.attempt or 1)
-        name = f"{self._prefix}.doubts.{spot.words}.{doubt.code}".replace(", ", ".").replace(" ", "_")
+        place = f"{spot.point}.{spot.rate}.{spot.attempt}".replace(" ", "_")
+        name = f"{self._prefix}.doubts.{place}.{doubt.code}"
 
         def turn() -> None:
             self.confirmed.emit(spot, doubt.code, not doubt.confirmed)
 
-        made = button("Stands – take back" if doubt.confirmed else "Checked, stands", name, turn)
-        made.setAccessibleDescription(f"{spot.words}: {doubt.text}")
+        made = button(_("Stands – take back") if doubt.confirmed else _("Checked, stands"), name, turn)
+        made.setAccessibleDescription(_("{slip}: {doubt}", slip=spot.words, doubt=_(doubt.text)))
         self.buttons.append(made)
         return made

@@ -41,7 +41,7 @@ class PlatePart(Part):
     kind_changed = Signal()
 
     def __init__(self, typing: Typing, prefix: str, models: Sequence[Appliance]) -> None:
-        super().__init__("plate", typing)
+        super().__init__(_("plate"), typing, name="plate")
         self._models = models
         self._smoke: NumberField | None = None
         self._prefix = f"{prefix}.appliance"

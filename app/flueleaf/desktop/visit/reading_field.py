@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES, Quantity
 
 WIDTH_PX = 100
@@ -37,10 +38,12 @@ class ReadingField(NumberField):
             parent: the widget it stands in.
         """
         self.slip = slip
+        words = _(quantity.label)
+        spoken = _("{slip}, {quantity} {unit}", slip=slip, quantity=words, unit=quantity.unit)
         super().__init__(
             name,
             quantity,
-            spoken=f"{slip}, {quantity.label} {quantity.unit}".strip(),
+            spoken=spoken.strip(),
             show_unit=False,
             width_px=WIDTH_PX,
             parent=parent,
@@ -55,7 +58,10 @@ class ReadingField(NumberField):
             if all(end.isascii() and end.isdigit() for end in ends):
                 return ""
         problem = super().problem()
-        return f"{self.slip}, {self.quantity.label}: {problem}" if problem else ""
+        if not problem:
+            return ""
+        quantity = _(self.quantity.label)
+        return _("{slip}, {quantity}: {problem}", slip=self.slip, quantity=quantity, problem=problem)
 
     def _fit(self) -> None:
         LineField._fit(self)

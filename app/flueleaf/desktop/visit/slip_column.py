@@ -14,6 +14,7 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.form import text_of
 from flueleaf.desktop.visit.reading_field import ReadingField, right_inset
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import SlipAssessment
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Point, Rate
@@ -21,7 +22,6 @@ from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
 
 AIR_INLET_KEYS = ("o2_pct", "co2_pct", "co_ppm")  # what tells whether the flue leaks into the air
-ORDINALS = {2: "2nd", 3: "3rd"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +34,11 @@ class Spot:
 
     @property
     def words(self) -> str:
-        """The spot in words: flue, high rate, 2nd attempt."""
-        times = ORDINALS.get(self.attempt, f"{self.attempt}th")
-        again = f", {times} attempt" if self.attempt > 1 else ""
-        return f"{self.point}, {RATE_NAMES[self.rate]}{again}"
+        """The spot in words: flue, high rate, attempt 2."""
+        point, rate = _(self.point), _(RATE_NAMES[self.rate])
+        if self.attempt > 1:
+            return _("{point}, {rate}, attempt {number}", point=point, rate=rate, number=self.attempt)
+        return _("{point}, {rate}", point=point, rate=rate)
 
 
 @dataclass(slots=True)
@@ -66,7 +67,7 @@ class SlipColumn:
         self.typed = typed
         self.spot = typed.spot
         words = self.spot.words
-        self.title = label(str(self.spot.point), tone="strong")
+        self.title = label(_(str(self.spot.point)), tone="strong")
         self.subtitle = label(words.partition(", ")[2], role="small", tone="soft")
         self.fields: dict[str, ReadingField] = {}
         self.last: dict[str, QLabel] = {}
@@ -83,7 +84,7 @@ class SlipColumn:
         self.ratio.setContentsMargins(0, 0, right_inset(QUANTITIES["ratio"].decimals) + 6, 0)
         self.verdict = VerdictWord("unjudged")
         self.verdict.hide()
-        self.reason = TextField(f"{reason_name}.reason", f"{words}: not measured, because")
+        self.reason = TextField(f"{reason_name}.reason", _("{slip}: not measured, because", slip=words))
         self.reason.set_text(typed.reason)
         self.reason_words = label(self.reason.label, tone="soft")
         self.wants_reason = bool(typed.reason)
@@ -133,16 +134,17 @@ class SlipColumn:
         for key, shown in self.last.items():
             value = slip.values.get(key) if slip is not None else None
             shown.setText(value_text(key, value) if value is not None else "")
-            shown.setAccessibleName(f"last time {shown.text()}" if shown.text() else "")
+            shown.setAccessibleName(_("last time {value}", value=shown.text()) if shown.text() else "")
 
     def show_assessment(self, assessment: SlipAssessment | None) -> None:
         """Show the computed ratio and the verdict word; nothing typed, nothing said."""
         shown = assessment is not None and not self.empty
         self.ratio.setText(assessment.ratio_text if assessment is not None and shown else "")
-        self.ratio.setAccessibleName(f"{self.spot.words}: ratio {self.ratio.text()}")
+        spoken = _("{slip}: ratio {ratio}", slip=self.spot.words, ratio=self.ratio.text())
+        self.ratio.setAccessibleName(spoken)
         self.verdict.setVisible(shown)
         if assessment is not None:
-            self.verdict.set_verdict(assessment.verdict, "" if assessment.decides else "· superseded")
+            self.verdict.set_verdict(assessment.verdict, "" if assessment.decides else _("· superseded"))
 
     def _on_edited(self, _text: str) -> None:
         # A doubt was confirmed for the figures as they were; other figures have to be looked at again.

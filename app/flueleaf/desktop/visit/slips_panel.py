@@ -16,6 +16,7 @@ from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.reading_field import ReadingField
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot, Typed, typed_slip
 from flueleaf.desktop.visit.slip_placing import needed_px, place
+from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.kind import WantedSlip
@@ -170,8 +171,8 @@ class SlipsPanel(QWidget):
 def _head(key: str) -> QLabel:
     quantity = QUANTITIES.get(key)
     if quantity is None:
-        return label("ratio, computed", tone="soft")
-    made = label(f"{quantity.label} {quantity.unit}".strip(), tone="soft")
+        return label(_("ratio, computed"), tone="soft")
+    made = label(f"{_(quantity.label)} {quantity.unit}".strip(), tone="soft")
     made.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     return made
 

@@ -16,6 +16,9 @@ from flueleaf.desktop.visit.premises_shared import PremisesLine, Shared, turn
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind, Stage
 from flueleaf.domain.records.visits import Purpose
+from flueleaf.domain.words import marked
+
+TWINS = {"arrival": marked("before anything is lit"), "sign-off": marked("outcome")}
 
 
 class StagePart(Part):
@@ -31,7 +34,7 @@ class StagePart(Part):
             kind: of the appliance.
             purpose: of the visit; it picks checks and wanted slips.
         """
-        super().__init__(stage_title(stage), typing)
+        super().__init__(stage_title(stage), typing, name=TWINS.get(stage.key, stage.key).replace(" ", "_"))
         self.prefix = prefix
         self.kind = kind
         self.purpose = purpose
@@ -91,4 +94,4 @@ class StagePart(Part):
 
 def stage_title(stage: Stage) -> str:
     """Return the head of a stage; two of them have their twins at the top and the end of the leaf."""
-    return {"arrival": "before anything is lit", "sign-off": "outcome"}.get(stage.key, stage.key)
+    return _(TWINS.get(stage.key, stage.key))

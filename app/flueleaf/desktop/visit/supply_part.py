@@ -17,21 +17,22 @@ from flueleaf.desktop.visit.form import Form, typed_number
 from flueleaf.desktop.visit.premises_shared import Shared
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.typed_quantities import HEATING_VALUE, INPUT, PERCENT, PRESSURE, SECONDS, VOLUME
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.quantities import Quantity
 from flueleaf.operations.combustion import gas_rate_document
 from flueleaf.operations.facts.wording import figure
 
 PRESSURES = (
-    ("standing_mbar", "standing pressure"),
-    ("working_mbar", "working pressure"),
-    ("inlet_mbar", "at the appliance inlet"),
+    ("standing_mbar", _("standing pressure")),
+    ("working_mbar", _("working pressure")),
+    ("inlet_mbar", _("at the appliance inlet")),
 )
 TIGHTNESS = (
-    ("let-by", "tightness: let-by"),
-    ("test mbar", "tightness: test, mbar"),
-    ("movement", "tightness: movement"),
-    ("duration minutes", "tightness: minutes"),
+    ("let-by", _("tightness: let-by")),
+    ("test mbar", _("tightness: test, mbar")),
+    ("movement", _("tightness: movement")),
+    ("duration minutes", _("tightness: minutes")),
 )
 OF_PREMISES = "standing_mbar"  # with the tightness test
 NUMBER_PX = 80
@@ -94,16 +95,16 @@ class SupplyPart(StagePart):
         self._input.setVisible(bool(text))
 
     def _add_run(self, cells: Cells, own: str) -> None:
-        cells.put(self._number("gas_rate.meter.volume", VOLUME, "meter run, volume"))
-        unit = WordsField(f"{own}.gas_rate.meter.unit", "meter reads in", METER_UNITS)
+        cells.put(self._number("gas_rate.meter.volume", VOLUME, _("meter run, volume")))
+        unit = WordsField(f"{own}.gas_rate.meter.unit", _("meter reads in"), METER_UNITS)
         cells.put(self._form.add("gas_rate.meter.unit", unit))
-        cells.put(self._number("gas_rate.meter.seconds", SECONDS, "in the time"))
-        cells.put(self._number("gas_rate.calorific_value_mj_m3", HEATING_VALUE, "calorific value"))
-        cells.put(self._number("gas_rate.rated_input.kw", INPUT, "plate’s input"))
-        basis = WordsField(f"{own}.gas_rate.rated_input.basis", "stated as", ("net", "gross"))
+        cells.put(self._number("gas_rate.meter.seconds", SECONDS, _("in the time")))
+        cells.put(self._number("gas_rate.calorific_value_mj_m3", HEATING_VALUE, _("calorific value")))
+        cells.put(self._number("gas_rate.rated_input.kw", INPUT, _("plate’s input")))
+        basis = WordsField(f"{own}.gas_rate.rated_input.basis", _("stated as"), ("net", "gross"))
         cells.put(self._form.add("gas_rate.rated_input.basis", basis))
-        cells.put(self._number("gas_rate.tolerance_pct.plus", PERCENT, "may be over by"))
-        cells.put(self._number("gas_rate.tolerance_pct.minus", PERCENT, "may be under by"))
+        cells.put(self._number("gas_rate.tolerance_pct.plus", PERCENT, _("may be over by")))
+        cells.put(self._number("gas_rate.tolerance_pct.minus", PERCENT, _("may be under by")))
 
     def _number(self, path: str, quantity: Quantity, words: str) -> NumberField:
         name = f"{self.prefix}.supply.{path}"
@@ -134,8 +135,16 @@ def _input_text(document: Mapping[str, Any]) -> str:
         rate = gas_rate_document(document)
     except Refused:
         return ""
-    text = f"heat input by the meter {figure(rate['input_net_kw'], 1)} kW net, "
-    text += f"{figure(rate['input_gross_kw'], 1)} kW gross"
-    if rate.get("deviation_pct") is not None:
-        text += f"; {figure(rate['deviation_pct'], 1)} % against the plate"
-    return f"{text}: {rate['verdict']}" if rate.get("verdict") else text
+    known = {
+        "net": figure(rate["input_net_kw"], 1),
+        "gross": figure(rate["input_gross_kw"], 1),
+        "verdict": _(rate.get("verdict") or ""),
+    }
+    if rate.get("deviation_pct") is None:
+        text = _("heat input by the meter {net} kW net, {gross} kW gross", **known)
+    else:
+        known["deviation"] = figure(rate["deviation_pct"], 1)
+        text = _(
+            "heat input by the meter {net} kW net, {gross} kW gross; {deviation} % against the plate", **known
+        )
+    return _("{sentence}: {verdict}", sentence=text, verdict=known["verdict"]) if known["verdict"] else text

@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import Quantity, parse
 
@@ -22,7 +23,7 @@ class WindowField(LineField):
         super().__init__(
             name,
             label,
-            spoken=f"{label} {quantity.unit}",
+            spoken=_("{label} {unit}", label=label, unit=quantity.unit),
             width_px=112,
             longest=LONGEST_WINDOW,
             parent=parent,
@@ -46,7 +47,11 @@ class WindowField(LineField):
         if len(numbers) == len(read) == 2 and numbers[0] <= numbers[1]:
             return ""
         high = self.quantity.high
-        return f"“{self.text()[:24]}” is no window. Type two numbers up to {high}, such as 8.8 to 9.6."
+        return _(
+            "“{text}” is no window. Type two numbers up to {high}, such as 8.8 to 9.6.",
+            text=self.text()[:24],
+            high=high,
+        )
 
 
 def window_text(value: Any) -> str:
