@@ -1,6 +1,7 @@
 """Drives the real program on the demo book and writes a picture of each leaf: light and dark, 100 and 200 %.
 
-Runs inside `.venv`; see shots.py. With ``--readme`` only the picture of the README is made anew.
+Runs inside `.venv`; see shots.py. With ``--readme`` only the picture of the README is made anew. The leaves
+are found by themselves; ``things_shown`` says what a leaf shows where that is not something new.
 """
 
 from __future__ import annotations
@@ -8,20 +9,26 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import os
-import shutil
+import pkgutil
 import sys
 import tempfile
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QEventLoop, QSettings, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QApplication, QDialog
 
+from flueleaf.desktop import leaves
 from flueleaf.desktop.ask import Answers
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.charts.plotting import plotting
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.help.glossary_dialog import GlossaryDialog
+from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
+from flueleaf.desktop.no_book_dialog import NoBookDialog
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import book as books
@@ -29,6 +36,7 @@ from flueleaf.operations import drafting, finding, pages
 from flueleaf.operations.demo.make import make_demo
 from flueleaf.operations.intake.reader import load_json
 from flueleaf.paths import DEMO_DB
+from flueleaf.storage import papers
 from flueleaf.storage.book import Book
 
 TOP = Path(__file__).resolve().parent.parent
@@ -37,7 +45,15 @@ README_PICTURE = TOP / "packaging" / "pictures" / "appliance.png"
 TODAY = dt.date(2026, 11, 25)
 SIZE = (1280, 800)
 README_SIZE = (1280, 1640)  # tall enough for readings and charts together
-SETTLING_MS = 700  # charts are drawn a moment after their leaf
+LOOKS = tuple((dark, scale) for dark in (False, True) for scale in (1.0, 2.0))
+LEAST_MS, LONGEST_MS, LOOK_MS = 300, 20_000, 80  # a chart is drawn a moment after its leaf
+SAME_LOOKS = 4  # so many looks one after the other without a change are rest
+
+DIALOGS: Mapping[str, Callable[[MainWindow], QDialog]] = {
+    "keys": lambda window: KeySheetDialog(window.commands, window),
+    "glossary": lambda window: GlossaryDialog((), window),
+    "no_book": lambda window: NoBookDialog("It is open in another window.", window.desk.ask),
+}
 
 
 def main() -> int:
@@ -48,76 +64,124 @@ def main() -> int:
     asked = parser.parse_args()
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     asked.out.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder, books.window_book(_demo(Path(folder))) as book:
-        places = _places(book)
-        app = QApplication(sys.argv[:1])
-        plotting().begin()
+    app = QApplication(sys.argv[:1])
+    with tempfile.TemporaryDirectory() as folder, demo_book(Path(folder)) as book:
         if asked.readme:
             README_PICTURE.parent.mkdir(exist_ok=True)
-            only = {"readme": places["appliance"]}
-            _take(book, ThemeKeeper(app, scale=1.0, dark=False), only, asked.out / "picture", README_SIZE)
-            shutil.copy(asked.out / "readme-picture.png", README_PICTURE)
+            shown = {"appliance": things_shown(book)["appliance"]}
+            for _name, image in pictures(book, ThemeKeeper(app, dark=False), shown, README_SIZE):
+                image.save(str(README_PICTURE))
             return 0
-        for dark in (False, True):
-            for scale in (1.0, 2.0):
-                keeper = ThemeKeeper(app, scale=scale, dark=dark)
-                ending = f"{'dark' if dark else 'light'}-{scale:.0%}".rstrip("%")
-                _take(book, keeper, places, asked.out / ending, SIZE)
-    print(f"{len(list(asked.out.glob('*.png')))} pictures are in {asked.out}.")
+        number = 0
+        for name, image in picture_set(book, app):
+            image.save(str(asked.out / f"{name}.png"))
+            number += 1
+    print(f"{number} pictures are in {asked.out}.")
     return 0
 
 
-def _demo(folder: Path) -> Path:
-    """Return a demo book of its own; it always tells the story up to the same day."""
+def demo_book(folder: Path) -> Book:
+    """Return a demo book of its own, open; it always tells the story up to the same day."""
     path = folder / "demo.book"
     make_demo(path, today=TODAY)
-    return path
+    return books.window_book(path)
 
 
-def _places(book: Book) -> dict[str, Place]:
-    """Return what is pictured: the leaves of one appliance with a history, and a visit half typed."""
+def picture_set(book: Book, app: QApplication) -> Iterator[tuple[str, QImage]]:
+    """Yield every picture by its name: each leaf and dialog, light and dark, 100 and 200 %."""
+    app.setCursorFlashTime(0)  # the cursor of a field stands still
+    plotting().begin()
+    shown = things_shown(book)
+    for dark, scale in LOOKS:
+        keeper = ThemeKeeper(app, scale=scale, dark=dark)
+        ending = f"{'dark' if dark else 'light'}-{round(scale * 100)}"
+        for name, image in pictures(book, keeper, shown, SIZE, dialogs=True):
+            yield f"{name}-{ending}", image
+
+
+def leaf_names() -> list[str]:
+    """Return the names of all leaves there are."""
+    modules = (module.name for module in pkgutil.iter_modules(leaves.__path__))
+    return sorted(name.removesuffix("_leaf") for name in modules if name.endswith("_leaf"))
+
+
+def things_shown(book: Book) -> dict[str, Sequence[Place]]:
+    """Return what is pictured: for each picture the places of which the first that opens is shown."""
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     del document["works"][0]["close_up"]["air inlet"]
     drafting.keep(book, document)
-    appliance = next(
-        hit for hit in finding.find(book, "Vantlow Sill Peat Cutters") if hit.kind == "appliance"
-    )
-    paper = next(hit for hit in finding.find(book, "R-2026-0001") if hit.kind == "paper")
-    unpaid = pages.tonight(book, TODAY).owing[0].number
-    return {
-        "tonight": TONIGHT,
-        "premises": Place("premises", "1"),
-        "appliance": Place("appliance", str(appliance.id)),
-        "visit": Place("visit", str(document["visit_id"])),
-        "paper": Place("paper", str(paper.title.split()[-1])),
-        "business": Place("business_form", "own"),
-        "quote": Place("quote", within="1"),
-        "payment": Place("payment", unpaid),
+    found = finding.find(book, "Vantlow Sill Peat Cutters")
+    appliance = next(str(hit.id) for hit in found if hit.kind == "appliance")
+    quotes = [paper.number for paper in papers.all_papers(book.con) if paper.number.startswith("Q-")]
+    of_record = {name: [Place(name, "1")] for name in ("premises", "customer_form", "premises_form")}
+    return {name: [Place(name)] for name in leaf_names()} | {
+        **of_record,
+        "appliance": [Place("appliance", appliance)],
+        "appliance_form": [Place("appliance_form", appliance)],
+        "visit": [Place("visit", str(document["visit_id"]))],
+        "visit_new": [Place("visit", within="1")],
+        "visit_signed": [Place("visit", pages.premises_page(book, 1).visits[0].visit_id)],
+        "paper": [Place("paper", "R-2026-0001")],
+        "business_form": [Place("business_form", "own")],
+        "quote": [Place("quote", within="1")],
+        "quote_invoice": [Place("quote_invoice", number) for number in reversed(quotes)],
+        "payment": [Place("payment", pages.tonight(book, TODAY).owing[0].number)],
     }
 
 
-def _take(
-    book: Book, keeper: ThemeKeeper, places: dict[str, Place], names: Path, size: tuple[int, int]
-) -> None:
-    """Take a picture of each place, called ``names`` with the place's name before it."""
-    settings = QSettings(str(names.with_suffix(".ini")), QSettings.Format.IniFormat)
-    settings.clear()
-    window = MainWindow(Desk(book, ChangeHub(), lambda: TODAY, Answers()), keeper, settings)
-    window.resize(*size)
-    window.show()
-    for name, place in places.items():
+def pictures(
+    book: Book,
+    keeper: ThemeKeeper,
+    shown: Mapping[str, Sequence[Place]],
+    size: tuple[int, int],
+    *,
+    dialogs: bool = False,
+) -> Iterator[tuple[str, QImage]]:
+    """Yield a picture of each thing in a window of a size in pixels, and of the dialogs."""
+    with tempfile.TemporaryDirectory() as folder:
+        settings = QSettings(str(Path(folder) / "window.ini"), QSettings.Format.IniFormat)
+        window = MainWindow(Desk(book, ChangeHub(), lambda: TODAY, Answers()), keeper, settings)
+        window.resize(*size)
+        window.show()
+        window.activateWindow()
+        for name, places in sorted(shown.items()):
+            _open(window, places)
+            yield name, _at_rest(window)
+        for name, make in DIALOGS.items() if dialogs else ():
+            dialog = make(window)
+            dialog.show()
+            yield name, _at_rest(dialog)
+            dialog.close()
+        window.close()
+        window.deleteLater()
+        _wait(LOOK_MS)
+
+
+def _open(window: MainWindow, places: Sequence[Place]) -> None:
+    for place in places:
         window.go(place)
-        _settle()
-        window.grab().save(str(names.with_name(f"{name}-{names.name}.png")))
-    window.close()
-    Path(settings.fileName()).unlink(missing_ok=True)
-    window.deleteLater()
-    _settle()
+        if window.leaf is not None and window.leaf.place.leaf == place.leaf:
+            return
+    raise LookupError(f"none of {places} opens: {window.notice}")
 
 
-def _settle() -> None:
+def _at_rest(window: MainWindow | QDialog) -> QImage:
+    """Return the picture of a window once nothing changes any more."""
+    _wait(LEAST_MS)
+    image, same = window.grab().toImage(), 0
+    for _ in range(LONGEST_MS // LOOK_MS):
+        _wait(LOOK_MS)
+        later = window.grab().toImage()
+        same = same + 1 if later == image else 0
+        image = later
+        if same == SAME_LOOKS:
+            break
+    return image
+
+
+def _wait(for_ms: int) -> None:
     loop = QEventLoop()
-    QTimer.singleShot(SETTLING_MS, loop.quit)
+    QTimer.singleShot(for_ms, loop.quit)
     loop.exec()
 
 
