@@ -7,9 +7,10 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.charts.chart_panel import ChartPanel, points, set_quiet, write
-from flueleaf.desktop.charts.history_chart import MARKERS, RATE_WORDS, flue_rows
+from flueleaf.desktop.charts.history_chart import MARKERS, RATE_SIGNS, RATE_WORDS, flue_rows
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.theme import Theme
+from flueleaf.desktop.words import _
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 270
@@ -31,10 +32,10 @@ class CombustionChart(ChartPanel):
         axes = figure.subplots()
         figure.subplots_adjust(left=0.09, right=0.9, top=0.91, bottom=0.18)
         set_quiet(axes, library, theme)
-        write(axes, library, theme, at=(0, 1.04), text="CO2, %", transform=axes.transAxes,
+        write(axes, library, theme, at=(0, 1.04), text=_("CO2, %"), transform=axes.transAxes,
               color=theme.palette.ink)  # fmt: skip
         axes.set_xlabel(
-            "O2, %", fontsize=points(theme, 12), fontfamily=library.family, color=theme.palette.ink
+            _("O2, %"), fontsize=points(theme, 12), fontfamily=library.family, color=theme.palette.ink
         )
         if page.fuel_line:
             o2, co2 = zip(*page.fuel_line, strict=True)
@@ -57,14 +58,24 @@ def combustion_words(page: AppliancePage) -> str:
     last_visit = page.last[0].visit_id if page.last else ""
     rows = [row for row in _measured(page) if row.visit_id == last_visit]
     if not rows:
-        return "No slip with both O2 and CO2 yet."
-    said = [
-        f"{RATE_WORDS[row.rate]} O2 {row.values['o2_pct']} %, CO2 {row.values['co2_pct']} %" for row in rows
+        return _("No slip with both O2 and CO2 yet.")
+    slips = [
+        _(
+            "{rate} O2 {o2} %, CO2 {co2} %",
+            rate=RATE_WORDS[row.rate],
+            o2=row.values["o2_pct"],
+            co2=row.values["co2_pct"],
+        )
+        for row in rows
     ]
-    crosses = f"±{page.o2_tolerance_pct:g} % O2, ±{page.co2_tolerance_pct:g} % CO2"
-    return (
-        f"{long_date(rows[-1].date)}: {'; '.join(said)}. The line is complete combustion of "
-        f"{page.appliance.fuel}; the crosses are the instrument's tolerance, {crosses}."
+    return _(
+        "{date}: {slips}. The line is complete combustion of {fuel}; the crosses are the instrument's "
+        "tolerance, ±{o2} % O2, ±{co2} % CO2.",
+        date=long_date(rows[-1].date),
+        slips="; ".join(slips),
+        fuel=_(page.appliance.fuel),
+        o2=f"{page.o2_tolerance_pct:g}",
+        co2=f"{page.co2_tolerance_pct:g}",
     )
 
 
@@ -97,7 +108,7 @@ def _draw_cross(axes: Any, library: Any, theme: Theme, page: AppliancePage, row:
         zorder=5,
     )
     axes.annotate(
-        row.rate,
+        RATE_SIGNS[row.rate],
         (o2, co2),
         xytext=(points(theme, 12), points(theme, 10)),
         textcoords="offset points",

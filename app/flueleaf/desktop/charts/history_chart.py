@@ -12,13 +12,16 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.charts.chart_panel import ChartPanel, points, set_quiet, write
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.theme import Theme
+from flueleaf.desktop.verdict_mark import verdict_word
+from flueleaf.desktop.words import _, _n
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 340
 MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
 LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
 LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
-RATE_WORDS = {"max": "maximum rate", "min": "minimum rate", "mid": "middle rate"}
+RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
+RATE_SIGNS = {"max": _("max"), "min": _("min"), "mid": _("mid")}  # at the end of a line
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ class HistoryChart(ChartPanel):
         figure.subplots_adjust(left=0.09, right=0.9, top=0.93, bottom=0.09, hspace=0.28)
         for axes, panel in zip((upper, lower), self._panels, strict=True):
             set_quiet(axes, library, theme)
-            title = f"{panel.title}, {panel.unit}" if panel.unit else panel.title
+            title = _("{title}, {unit}", title=panel.title, unit=panel.unit) if panel.unit else panel.title
             write(axes, library, theme, at=(0, 1.04), text=title, transform=axes.transAxes,
                   color=theme.palette.ink)  # fmt: skip
             _draw_panel(axes, library, theme, panel, self._rows)
@@ -63,35 +66,51 @@ def flue_rows(page: AppliancePage) -> tuple[ReadingRow, ...]:
 
 def history_words(page: AppliancePage) -> str:
     """Return in words what the chart shows: readings per rate, their spread, the last one, the limits."""
-    said = []
-    for rate, rows in _by_rate(flue_rows(page)).items():
-        values = [float(row.values["co_ppm"]) for row in rows if "co_ppm" in row.values]
-        if not values:
-            continue
-        last = rows[-1]
-        count = f"{len(values)} readings" if len(values) > 1 else "1 reading"
-        spread = f"CO {min(values):g} to {max(values):g} ppm" if len(values) > 1 else f"CO {values[0]:g} ppm"
-        said.append(f"At {RATE_WORDS[rate]}: {count}, {spread}; last {long_date(last.date)}, {last.verdict}.")
-    if not said:
-        return "No flue readings yet."
+    told = [_rate_words(rate, rows) for rate, rows in _by_rate(flue_rows(page)).items()]
+    told = [words for words in told if words]
+    if not told:
+        return _("No flue readings yet.")
     limits = page.limits
     attempts = [row for row in flue_rows(page) if not row.decides]
     if attempts:
-        beyond = sum(row.verdict == "over" for row in attempts)
-        count = "1 earlier attempt" if len(attempts) == 1 else f"{len(attempts)} earlier attempts"
-        said.append(f"{count} superseded by a later one, {beyond} of them over.")
+        told.append(
+            _n(
+                "{count} earlier attempt superseded by a later one, {over} of them over.",
+                "{count} earlier attempts superseded by a later one, {over} of them over.",
+                len(attempts),
+                over=sum(row.verdict == "over" for row in attempts),
+            )
+        )
     known = (
         _limit_words(limits.co_ppm, " ppm CO", limits.co_source),
-        _limit_words(limits.ratio, " CO/CO2 ratio", limits.ratio_source),
+        _limit_words(limits.ratio, _(" CO/CO2 ratio"), limits.ratio_source),
     )
-    limits_said = "; ".join(words for words in known if words) or "no limit applies"
-    return " ".join([*said, f"{limits_said[0].upper()}{limits_said[1:]}."])
+    standing = "; ".join(words for words in known if words) or _("no limit applies")
+    return " ".join([*told, f"{standing[0].upper()}{standing[1:]}."])
+
+
+def _rate_words(rate: str, rows: Sequence[ReadingRow]) -> str:
+    """Return how many readings of CO a rate has, their spread and the last one; "" without any."""
+    values = [float(row.values["co_ppm"]) for row in rows if "co_ppm" in row.values]
+    if not values:
+        return ""
+    last = rows[-1]
+    return _n(
+        "At {rate}: {count} reading, CO {low} ppm; last {date}, {verdict}.",
+        "At {rate}: {count} readings, CO {low} to {high} ppm; last {date}, {verdict}.",
+        len(values),
+        rate=RATE_WORDS[rate],
+        low=f"{min(values):g}",
+        high=f"{max(values):g}",
+        date=long_date(last.date),
+        verdict=verdict_word(last.verdict),
+    )
 
 
 def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
     limits = page.limits
     ratio = _Panel(
-        "CO/CO2 ratio",
+        _("CO/CO2 ratio"),
         "",
         lambda row: row.ratio,
         lambda row: row.ratio_tolerance,
@@ -111,8 +130,14 @@ def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
 
 def _limit_words(limit: Decimal | None, unit: str, source: str) -> str:
     """Return a limit with whose it is: maker’s limit 350 ppm."""
-    whose = {"maker": "maker’s ", "table": "rule table’s "}.get(source, "")
-    return f"{whose}limit {limit.normalize():f}{unit}" if limit is not None else ""
+    if limit is None:
+        return ""
+    value = f"{limit.normalize():f}{unit}"
+    if source == "maker":
+        return _("maker’s limit {limit}", limit=value)
+    return (
+        _("rule table’s limit {limit}", limit=value) if source == "table" else _("limit {limit}", limit=value)
+    )
 
 
 def _by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:
@@ -159,7 +184,7 @@ def _draw_rate(
     axes.fill_between(dates, low, high, color=theme.palette.mark, alpha=0.22, linewidth=0)
     axes.plot(dates, values, color=theme.palette.soft, linewidth=points(theme, 1.4), linestyle=LINES[rate])
     axes.annotate(
-        rate,
+        RATE_SIGNS[rate],
         (dates[-1], values[-1]),
         xytext=(points(theme, 10), points(theme, LABEL_RISE_PX.get(rate, 0))),
         textcoords="offset points",
