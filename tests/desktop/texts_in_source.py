@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 # What shows or speaks a text: the function or method, and which of its arguments are texts.
 FIRST = (
-    "label", "button", "MarginSection", "set_state", "set_caution", "set_fault", "say", "setText", "setTitle",
+    "label", "button", "add_line", "set_state", "set_caution", "set_fault", "say", "setText", "setTitle",
     "setPlaceholderText", "setAccessibleName", "setAccessibleDescription", "setWindowTitle", "setToolTip",
     "QLabel", "QPushButton", "QMenu", "QAction", "addAction", "addMenu", "UserProblem",
 )  # fmt: skip
@@ -27,6 +27,7 @@ SHOWS: dict[str, tuple[int | str, ...]] = {
     **dict.fromkeys(FIRST, (0,)),
     **dict.fromkeys((*FIELDS, "PictureField", "LineField"), (1, "label")),
     "NumberField": ("label",),
+    "MarginSection": (0, 1, "lines"),
     "Section": (0, 1, "title", "state"),
     "Command": (0, "menu"),
     "set_heading": (0, 1, 2, "title", "subtitle", "corner"),
@@ -119,7 +120,7 @@ def _name(node: ast.expr) -> str:
     return node.attr if isinstance(node, ast.Attribute) else ""
 
 
-def _bare(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[ast.expr]:
+def _bare(node: ast.AST, constants: dict[str, ast.expr]) -> Iterator[ast.expr]:
     """Give the parts of an expression that are words of the source."""
     if isinstance(node, ast.Constant | ast.JoinedStr):
         if _worded(node):
@@ -129,12 +130,11 @@ def _bare(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[ast.expr]:
     elif isinstance(node, ast.IfExp):
         yield from _bare(node.body, constants)
         yield from _bare(node.orelse, constants)
-    elif isinstance(node, ast.BinOp):
-        yield from _bare(node.left, constants)
-        yield from _bare(node.right, constants)
-    elif isinstance(node, ast.BoolOp):
-        for value in node.values:
+    elif isinstance(node, ast.BinOp | ast.BoolOp | ast.Tuple | ast.List):
+        for value in ast.iter_child_nodes(node):
             yield from _bare(value, constants)
+    elif isinstance(node, ast.GeneratorExp | ast.ListComp):
+        yield from _bare(node.elt, constants)
     elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
         yield from _bare(node.func.value, constants)  # "…".format(…), "…".join(…)
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.margin.margin_section import MarginSection
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import _, _n
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
 
@@ -22,16 +22,26 @@ def bill_margin(bill: InvoicePage | QuoteRow | None, today: dt.date) -> Sequence
 
 def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
     block = MarginSection(_("payment"), (_("to pay {payable}", payable=bill.payable.with_sign()),))
-    block.add_line(f"paid {bill.paid.with_sign()}")
+    block.add_line(_("paid {paid}", paid=bill.paid.with_sign()))
     if bill.owing.pence > 0:
-        late = f", {bill.overdue_days} days late" if bill.overdue_days else ""
-        block.add_line(f"owing {bill.owing.with_sign()}", "strong")
-        block.add_line(f"due {long_date(bill.due)}{late}")
+        block.add_line(_("owing {owing}", owing=bill.owing.with_sign()), "strong")
+        block.add_line(_due(bill))
     elif bill.owing.pence < 0:
-        block.add_line(f"paid too much: {(-bill.owing).with_sign()}", "strong")
+        block.add_line(_("paid too much: {sum}", sum=(-bill.owing).with_sign()), "strong")
     else:
-        block.add_line("nothing is owing")
+        block.add_line(_("nothing is owing"))
     if not bill.payments:
         return (block,)
     received = (f"{long_date(one.date)}  {one.amount.with_sign()}" for one in bill.payments)
     return (block, MarginSection(_("received"), received))
+
+
+def _due(bill: InvoicePage) -> str:
+    if not bill.overdue_days:
+        return _("due {date}", date=long_date(bill.due))
+    return _n(
+        "due {date}, {count} day late",
+        "due {date}, {count} days late",
+        bill.overdue_days,
+        date=long_date(bill.due),
+    )
