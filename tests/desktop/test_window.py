@@ -1,16 +1,19 @@
 from __future__ import annotations
 
+import pkgutil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QApplication, QWidget
 
+from flueleaf.desktop import leaves
+from flueleaf.desktop.command import shown_keys
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.form_leaf import FormLeaf
-from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
+from flueleaf.desktop.key_sheet_dialog import KeySheetDialog, key_groups
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
@@ -176,3 +179,62 @@ def test_a_form_opened_from_an_untouched_visit_still_ends(window: MainWindow) ->
     assert isinstance(window.leaf, FormLeaf)
     window.leaf.finished.emit()
     assert here(window) == TONIGHT
+
+
+def test_very_wide_windows_keep_the_columns_together(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(3840, 2160)
+    left = window.finder.mapTo(window, window.finder.rect().topLeft()).x()
+    right = window.width() - window.margin.mapTo(window, window.margin.rect().topRight()).x()
+    assert left > 1000
+    assert abs(left - right) < 8
+    assert window.leaf is not None
+    window.leaf.stand_beside(QWidget())
+    qtbot.waitUntil(lambda: window.finder.mapTo(window, window.finder.rect().topLeft()).x() < 100)
+    window.leaf.stand_beside(None)
+    qtbot.waitUntil(lambda: window.finder.mapTo(window, window.finder.rect().topLeft()).x() > 1000)
+
+
+def test_widths_of_columns_are_remembered_whatever_the_size_of_the_window(
+    desk: Desk, keeper: ThemeKeeper, tmp_path: Path, qtbot: QtBot
+) -> None:
+    settings = QSettings(str(tmp_path / "sizes.ini"), QSettings.Format.IniFormat)
+    settings.setValue("window/finder_px", 300)
+    settings.setValue("window/margin_px", "many")
+    made = MainWindow(desk, keeper, settings)
+    qtbot.addWidget(made)
+    made.show()
+    made.resize(1500, 800)
+    assert (made.finder.width(), made.margin.width()) == (300, 252)
+    made.close()
+    assert (settings.value("window/finder_px"), settings.value("window/margin_px")) == (300, 252)
+
+
+def test_no_two_commands_share_a_key_and_none_needs_alt(window: MainWindow) -> None:
+    names = sorted(module.name for module in pkgutil.iter_modules(leaves.__path__))
+    places = {"premises": "1", "appliance": "1", "paper": "I-2026-0001", "payment": "I-2026-0001"}
+    seen = 0
+    for name in (each.removesuffix("_leaf") for each in names if each.endswith("_leaf")):
+        window.go(Place(name, places.get(name, "1" if name.endswith("_form") else "")))
+        if window.leaf is None or window.leaf.place.leaf != name:
+            continue
+        seen += 1
+        keys = [key for command in window.commands for key in command.keys]
+        doubled = {key for key in keys if keys.count(key) > 1}
+        assert not doubled, name
+        for command in window.commands:
+            assert command.words
+            assert command.keys, command.words
+            assert not command.keys[0].startswith("Alt+"), command.words
+            assert not QKeySequence(command.keys[0]).isEmpty(), command.words
+    assert seen > 8
+
+
+def test_every_command_stands_in_the_menus_and_on_the_key_sheet(window: MainWindow) -> None:
+    window.go(Place("premises", "1"))
+    shown = {action.text() for menu in window.menuBar().actions() for action in menu.menu().actions()}
+    groups = key_groups(window.commands)
+    lines = [line for group in groups.values() for line in group]
+    for command in window.commands:
+        assert command.words in shown
+        assert (command.words, shown_keys(command)) in lines
+    assert next(iter(groups)) == "on this leaf"

@@ -137,6 +137,7 @@ class RowsPanel(QTableView):
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         rows.setMinimumSectionSize(1)
         self.horizontalHeader().setFixedHeight(theme.px(HEAD_PX))
+        self.clearSpans()  # over a span only the first of its columns has a width of its own
         heads = QFontMetrics(theme.font("small"))
         needed = 0
         for at, column in enumerate(self._rows_model.columns):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -35,7 +36,7 @@ from flueleaf.operations.glossary import Word
 
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
-FINDER_WIDTH_PX, MARGIN_WIDTH_PX = 232, 252
+SIDES, SIDES_PX = ("finder", "margin"), (232, 252)  # usual widths at 100 % text
 WIDEST_PX = 1500  # of the three columns together: the page at its measure and both beside it
 FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
 KEPT_PAUSE_MS = 3000  # so long nobody typed: only then a screen reader hears that it is kept
@@ -73,12 +74,14 @@ class MainWindow(QMainWindow):
         self._lately: list[tuple[Place, str]] = []
         self.leaf: Leaf | None = None
         self._warned_of: Leaf | None = None
+        self._sides_px = list(SIDES_PX)
         self._wants_margin = True
         self._margin_over_all = False
         self.finder = FinderPanel(lambda text: look_up(self, text))
         self._holder = QWidget()
         self.margin = MarginPanel()
         self._columns = QSplitter(Qt.Orientation.Horizontal)
+        self._room = QWidget()  # a splitter sets its own greatest width anew with each of its parts
         self._notices = Notices(self)
         self._busy = BusyPanel(desk.busy)
         self._kept = label("", tone="soft")
@@ -198,6 +201,7 @@ class MainWindow(QMainWindow):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fold columns away where there is no room for them."""
         super().resizeEvent(event)
+        self._set_sizes()
         self._fold()
 
     def closeEvent(self, event: QCloseEvent) -> None:
@@ -208,7 +212,8 @@ class MainWindow(QMainWindow):
         self.desk.busy.cancel()
         self.desk.busy.wait()
         self._settings.setValue("window/geometry", self.saveGeometry())
-        self._settings.setValue("window/columns", self._columns.saveState())
+        for name, wide_px in zip(SIDES, self._sides_px, strict=True):
+            self._settings.setValue(f"window/{name}_px", wide_px)
         self._settings.setValue("window/text_scale", self.keeper.scale)
         super().closeEvent(event)
 
@@ -223,6 +228,7 @@ class MainWindow(QMainWindow):
         for part in (self.finder, self._holder, self.margin):
             self._columns.addWidget(part)
         self._columns.setStretchFactor(1, 1)
+        self._columns.splitterMoved.connect(self._on_moved)
         self.finder.chosen.connect(self._on_chosen)
         self.finder.left.connect(self.focus_leaf)
         desk = QWidget()
@@ -231,7 +237,11 @@ class MainWindow(QMainWindow):
         middle.setContentsMargins(0, 0, 0, 0)
         middle.setSpacing(0)
         middle.addStretch(1)
-        middle.addWidget(self._columns, 1000)
+        self._room.setProperty("ground", "paper")
+        within = QVBoxLayout(self._room)
+        within.setContentsMargins(0, 0, 0, 0)
+        within.addWidget(self._columns)
+        middle.addWidget(self._room, 1000)
         middle.addStretch(1)
         self.setCentralWidget(desk)
         bar = self.statusBar()
@@ -255,16 +265,28 @@ class MainWindow(QMainWindow):
         self.menuBar().insertMenu(menus["Help"].menuAction(), self._leaf_menu)
 
     def _restore(self) -> None:
-        theme = current()
         self.resize(*FIRST_SIZE_PX)
         self.setMinimumSize(*SMALLEST_PX)
-        finder, margin = theme.px(FINDER_WIDTH_PX), theme.px(MARGIN_WIDTH_PX)
-        self._columns.setSizes([finder, self.width() - finder - margin, margin])
         if (geometry := self._settings.value("window/geometry")) is not None:
             self.restoreGeometry(geometry)
-        if (columns := self._settings.value("window/columns")) is not None:
-            self._columns.restoreState(columns)
+        for at, name in enumerate(SIDES):
+            with contextlib.suppress(TypeError, ValueError):  # whatever stands in the file, there is a width
+                kept_px = int(str(self._settings.value(f"window/{name}_px")))
+                self._sides_px[at] = min(max(kept_px, SIDES_PX[at] // 2), 2 * SIDES_PX[at])
         self._limit_columns()
+        self._set_sizes()
+
+    def _set_sizes(self) -> None:
+        """Give the columns beside the leaf their widths at this text scale, the leaf the rest."""
+        finder, margin = (current().px(wide_px) for wide_px in self._sides_px)
+        whole = min(self.width(), self._room.maximumWidth())
+        self._columns.setSizes([finder, max(whole - finder - margin, 1), margin])
+
+    def _on_moved(self, _at_px: int, _handle: int) -> None:
+        scale = current().scale
+        for at, wide_px in enumerate(self._columns.sizes()[::2]):
+            if wide_px:  # one that is folded away keeps its width
+                self._sides_px[at] = round(wide_px / scale)
 
     def _may_leave(self) -> bool:
         """Let the leaf keep what is typed; where that fails say so once, then let go."""
@@ -333,7 +355,7 @@ class MainWindow(QMainWindow):
         """Keep the columns together in the middle of a very wide window, unless something stands beside."""
         theme = current()
         beside = self.leaf is not None and self.leaf.has_beside
-        self._columns.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
+        self._room.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
         self.finder.setMinimumWidth(theme.px(150))
         self.margin.setMinimumWidth(theme.px(200))
         self._holder.setMinimumWidth(theme.px(240))
@@ -346,9 +368,7 @@ class MainWindow(QMainWindow):
 
     def _on_theme_changed(self) -> None:
         self._limit_columns()
-        theme = current()
-        finder, margin = theme.px(FINDER_WIDTH_PX), theme.px(MARGIN_WIDTH_PX)
-        self._columns.setSizes([finder, max(self.width() - finder - margin, 1), margin])
+        self._set_sizes()
         self._fold()
         self._on_margin_changed()
 
