@@ -9,6 +9,8 @@ from __future__ import annotations
 from string import Template
 from typing import TYPE_CHECKING
 
+from flueleaf.paths import RESOURCES
+
 if TYPE_CHECKING:
     from flueleaf.desktop.theme import Theme
 
@@ -81,6 +83,12 @@ QListWidget::item { padding: ${s1}px ${s1}px; }
 QListWidget::item:selected { background: $selection; color: $ink; }
 QListView[popup="true"] { border: 1px solid $mark; }
 QListView[popup="true"]::item { min-height: ${edit}px; padding: 0 ${s2}px; }
+QListWidget::item { min-height: ${button}px; }
+QAbstractItemView::indicator {
+    width: ${tick_box}px; height: ${tick_box}px;
+    background: $field; border: 1px solid $mark; border-radius: 2px;
+}
+QAbstractItemView::indicator:checked { image: url("$tick"); border-color: $ink; }
 QHeaderView { background: transparent; border: 0; }
 QHeaderView::section {
     background: transparent; color: $soft; border: 0; border-bottom: 1px solid $hairline;
@@ -98,6 +106,11 @@ QMenu::item { padding: ${s1}px ${s6}px ${s1}px ${s4}px; }
 QMenu::item:selected { background: $chosen; }
 QMenu::item:disabled { color: $soft; }
 QMenu::separator { height: 1px; background: $hairline; margin: ${s1}px 0; }
+QProgressBar {
+    background: $field; color: $ink; border: 1px solid $mark; border-radius: 2px; text-align: center;
+    min-height: ${button}px;
+}
+QProgressBar::chunk { background: $chosen; }
 QStatusBar { background: $desk; color: $soft; border-top: 1px solid $hairline; }
 QStatusBar::item { border: 0; }
 QSplitter::handle { background: $hairline; }
@@ -127,10 +140,20 @@ def style_sheet(theme: Theme) -> str:
     values: dict[str, str] = {name: str(getattr(palette, name)) for name in _PALETTE}
     values["over"] = palette.verdict("over").fill
     values["focus_on_ink"] = FOCUS_ON_INK_DARK if palette.dark else FOCUS_ON_INK_LIGHT
+    values["tick"] = (RESOURCES / "icons" / f"tick-{'dark' if palette.dark else 'light'}.svg").as_posix()
     values["fault"] = FAULT_DARK if palette.dark else FAULT_LIGHT
     for steps in (1, 2, 3, 4, 6):
         values[f"s{steps}"] = str(theme.space(steps))
-    sizes = {"small": 12, "head": 13, "lead": 16, "title": 25, "edit": 26, "button": 24, "bar": 12}
+    sizes = {
+        "small": 12,
+        "head": 13,
+        "lead": 16,
+        "title": 25,
+        "edit": 26,
+        "button": 24,
+        "bar": 12,
+        "tick_box": 14,
+    }
     for name, length in sizes.items():
         values[name] = str(theme.px(length))
     values["bar_round"] = str(max(theme.px(12) // 2 - 2, 1))

@@ -3,6 +3,19 @@
 The look is that of a page of a well-set book: paper tone, hairline rules, few sizes of one typeface, lining
 figures of equal width. The three verdict colours are those of M. Okabe and K. Ito, "Color Universal Design"
 (2008 palette; recalled); they never stand without a word and a bar.
+
+The kit, as it is used by leaves (``current()`` is the theme in force):
+
+- Type: five sizes, ``SIZES_PX``. title 25 for the heading of a leaf, lead 16 for the line that goes with it,
+  body 14 for all that is read and typed, head 13 semibold for the head of a section, small 12 for cautions,
+  messages and heads of columns. ``section.label(text, role=…)`` sets them; ``theme.font`` is for painters.
+- Distances: multiples of ``GRID_PX``, by ``theme.space(steps)``: 1 inside a control, 1.5 between rows, 2
+  between lines that belong together, 4 between a label and its field, 6 between sections, 7 and 9 round the
+  page. Every other length goes through ``theme.px``, so that 200 % text makes all of it twice as large.
+- Measure: a page is no wider than ``leaf.MEASURE_PX``, labels are ``section.LABEL_WIDTH_PX`` wide and stand
+  above their fields below ``section.NARROW_PX``.
+- Colours: the attributes of ``Palette``, each with what it is for and the contrast it keeps.
+- Motion: none. Nothing fades, slides or bounces, so that there is nothing to be reduced.
 """
 
 from __future__ import annotations
@@ -14,7 +27,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QIcon, QPalette
 from PySide6.QtWidgets import QApplication
 
 from flueleaf.desktop.style_sheet import style_sheet
@@ -188,6 +201,7 @@ class ThemeKeeper(QObject):
         self._scale = scale_from_environment() or scale
         app.setStyle("Fusion")
         load_fonts()
+        app.setWindowIcon(QIcon(str(RESOURCES / "icons" / "flueleaf.svg")))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._on_scheme_changed)
         self._apply()
 
