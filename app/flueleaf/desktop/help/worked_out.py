@@ -9,8 +9,11 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.help.worked_out_dialog import KEY, WorkedOutDialog
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.words import _
+from flueleaf.operations import explaining
 from flueleaf.operations.explaining import Explanation
+from flueleaf.operations.page_records import DueRow
 
 Found = Callable[[], Sequence[Explanation]]
 
@@ -41,3 +44,15 @@ def place_of(found: Sequence[Explanation], key: str) -> int:
     if key in keys:
         return keys.index(key)
     return next((n for n, one in enumerate(keys) if key and one.startswith(key)), 0)
+
+
+def due_at_hand(leaf: Leaf, due: Sequence[DueRow]) -> str:
+    """Return the key of the due line the keyboard stands on, "" where it stands elsewhere."""
+    row = row_at_hand(leaf, "due")
+    return explaining.explain_due(due[row]).key if 0 <= row < len(due) else ""
+
+
+def row_at_hand(leaf: Leaf, name: str) -> int:
+    """Return the row of a list of the leaf that the keyboard stands on, -1 where it stands elsewhere."""
+    panel = leaf.findChild(RowsPanel, f"{leaf.objectName()}.{name}")
+    return panel.currentIndex().row() if panel is not None and panel.hasFocus() else -1

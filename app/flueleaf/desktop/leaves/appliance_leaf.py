@@ -13,7 +13,7 @@ from flueleaf.desktop.charts.history_chart import HistoryChart
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
-from flueleaf.desktop.help.worked_out import show_worked_out, worked_out_command
+from flueleaf.desktop.help.worked_out import due_at_hand, show_worked_out, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DUE_COLUMNS,
@@ -93,7 +93,7 @@ class ApplianceLeaf(Leaf):
         return (
             Command(_("Edit appliance"), ("Ctrl+E",), self._edit),
             Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
-            worked_out_command(self, self._explanations),
+            worked_out_command(self, self._explanations, lambda: due_at_hand(self, self._shown.due)),
         )
 
     def _explanations(self) -> Sequence[Explanation]:

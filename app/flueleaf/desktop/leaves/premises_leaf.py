@@ -12,7 +12,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date, until_words
-from flueleaf.desktop.help.worked_out import worked_out_command
+from flueleaf.desktop.help.worked_out import due_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DRAFT_COLUMNS,
@@ -101,7 +101,11 @@ class PremisesLeaf(Leaf):
             Command(_("Work done: invoice the newest quote"), (INVOICE_KEY,), self._invoice_newest),
             Command(_("Edit premises"), ("Ctrl+E",), self._edit),
             Command(_("Edit customer"), ("Ctrl+Shift+E",), self._edit_customer),
-            worked_out_command(self, lambda: [explaining.explain_due(row) for row in self._shown.due]),
+            worked_out_command(
+                self,
+                lambda: [explaining.explain_due(row) for row in self._shown.due],
+                lambda: due_at_hand(self, self._shown.due),
+            ),
         )
 
     def _add_people(self, page: PremisesPage) -> None:

@@ -13,6 +13,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import weekday_date
+from flueleaf.desktop.help.worked_out import due_at_hand, row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import DRAFT_COLUMNS, PAYMENT_KEY, READY, add_list, draft_rows
 from flueleaf.desktop.leaves.tonight_done import DonePanel
@@ -31,8 +32,9 @@ from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import UserProblem
 from flueleaf.operations import book as books
-from flueleaf.operations import pages, sending
+from flueleaf.operations import explaining, pages, sending
 from flueleaf.operations.changes import Topic
+from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import TonightPage
 from flueleaf.operations.sending import Saved
 
@@ -102,7 +104,17 @@ class TonightLeaf(Leaf):
             Command(_("Note a payment"), (PAYMENT_KEY,), self._note_payment),
             Command(_("Open the invoice owing"), (OPEN_KEY,), self._open_invoice),
             Command(_("Show or fold what is long overdue"), (OVERDUE_KEY,), self._unfold),
+            worked_out_command(self, self._explanations, self._figure_at_hand),
         )
+
+    def _explanations(self) -> Sequence[Explanation]:
+        unpaid = [row.number for row in self._shown.owing]
+        owing = explaining.explain_unpaid(self.desk.book, unpaid, self._shown.today)
+        return [*(explaining.explain_due(row) for row in self._due()), *owing]
+
+    def _figure_at_hand(self) -> str:
+        row = row_at_hand(self, "owing")
+        return self._shown.owing[row].number if row >= 0 else due_at_hand(self, self._due())
 
     def premises_key(self) -> str:
         """The premises of the due line one stands on."""

@@ -6,7 +6,7 @@ from flueleaf.operations.explaining.bills import explain_owing, explain_sum
 from flueleaf.operations.explaining.dates import explain_due, explain_late
 from flueleaf.operations.explaining.draft import explain_plate, explain_supply, explain_work
 from flueleaf.operations.explaining.explanation import Explanation, Given
-from flueleaf.operations.explaining.sealed import explain_appliance, explain_bill
+from flueleaf.operations.explaining.sealed import explain_appliance, explain_bill, explain_unpaid
 
 __all__ = [
     "Explanation",
@@ -19,5 +19,6 @@ __all__ = [
     "explain_plate",
     "explain_sum",
     "explain_supply",
+    "explain_unpaid",
     "explain_work",
 ]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -13,6 +13,7 @@ from flueleaf.domain.judging.assessment import Exact, Judged
 from flueleaf.domain.money.document import DocumentKind
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.register import CustomerId, Point, Rate
+from flueleaf.domain.words import said
 from flueleaf.operations import bills
 from flueleaf.operations.explaining.bills import explain_owing, explain_sum
 from flueleaf.operations.explaining.dates import explain_due, explain_late
@@ -20,6 +21,7 @@ from flueleaf.operations.explaining.draft import explain_plate
 from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.verdicts import explain_verdict
 from flueleaf.operations.page_records import AppliancePage, InvoicePage, QuoteRow, ReadingRow
+from flueleaf.operations.pages.money import invoice_page
 from flueleaf.storage import business as businesses
 from flueleaf.storage import money, register
 from flueleaf.storage.book import Book
@@ -100,3 +102,14 @@ _TEXTS = ("tolerance", "source_text", "table", "edition", "clause", "status", "w
 def _decimal(number: object) -> Decimal | None:
     """Return a stored number with the digits it was stored with."""
     return None if number is None else Decimal(str(number))
+
+
+def explain_unpaid(book: Book, numbers: Sequence[str], today: dt.date) -> list[Explanation]:
+    """Return what is owing of some invoices and how late each is, by their numbers."""
+    found: list[Explanation] = []
+    for number in numbers:
+        bill = invoice_page(book, number, today)
+        for one in (explain_owing(bill), explain_late(bill, today)):
+            title = said("{number}: {figure}", number=number, figure=one.title)
+            found.append(replace(one, key=f"{number}.{one.key}", title=title))
+    return found
