@@ -73,6 +73,7 @@ class DemoWaitDialog(QDialog):
         bar = QProgressBar()
         bar.setRange(0, 0)  # nobody knows how far it is: it only moves
         bar.setTextVisible(False)
+        bar.setFixedHeight(theme.space(1.5))
         bar.setAccessibleName(TITLE)
         column.addWidget(bar)
         self.setMinimumWidth(theme.px(WIDTH_PX))
