@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QWidget
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.bill_margin import bill_margin
@@ -27,12 +28,17 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.theme import current
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import _, _n
 from flueleaf.operations import explaining, issued, pages
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
 ZOOMS = (0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 3.0)
+WAYS = {
+    sending.SAVED: _("saved for sending"),
+    sending.BY_HAND: _("marked as sent"),
+    sending.TAKEN_BACK: _("mark taken back"),
+}
 PAGE_WIDTH_PX = 720  # of an A4 page at zoom 1 and 100 % text
 POINTS_WIDE = 595.0
 
@@ -44,12 +50,14 @@ class PaperLeaf(Leaf):
         super().__init__(desk, place)
         self._bytes = issued.paper_bytes(desk.book, place.key)
         self._bill = pages.bill_of(desk.book, place.key, desk.today())
+        self._sent = sending.is_sent(desk.book, place.key)
         self._zoom = 1.0
         self._pages: list[QLabel] = []
         self._next = 0
         self._timer = QTimer(self)
         self._timer.setInterval(0)
         self._timer.timeout.connect(self._draw_next)
+        self.watch(Topic.SENDING)
         self.fill()
 
     @property
@@ -95,9 +103,9 @@ class PaperLeaf(Leaf):
             MarginSection(
                 _("sealed"),
                 (
-                    "This paper was issued and stays as it is.",
-                    "A correction is a new paper that names this one.",
-                    f"{len(self._bytes) / 1000:.0f} kB, {_counted(len(self._pages))}",
+                    _("This paper was issued and stays as it is."),
+                    _("A correction is a new paper that names this one."),
+                    _size(len(self._bytes), len(self._pages)),
                 ),
             ),
         )
@@ -105,7 +113,7 @@ class PaperLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """Looking closer, and taking the file along."""
         return (
-            *(Command(words, (key,), run) for words, _, key, run in self._next_steps()),
+            *(Command(words, (key,), run) for words, _name, key, run in self._next_steps()),
             Command(_("Nearer"), ("Ctrl+Up",), self.nearer),
             Command(_("Farther"), ("Ctrl+Down",), self.farther),
             Command(_("Save a copy"), ("Ctrl+S",), self._save),
@@ -118,10 +126,10 @@ class PaperLeaf(Leaf):
         bill, number = self._bill, self.place.key
         if isinstance(bill, InvoicePage) and bill.owing.pence > 0:
             pay = partial(self.place_wanted.emit, Place("payment", number))
-            return [("Note a payment", "payment", PAYMENT_KEY, pay)]
+            return [(_("Note a payment"), "payment", PAYMENT_KEY, pay)]
         if isinstance(bill, QuoteRow):
             invoice = partial(self.place_wanted.emit, Place("quote_invoice", number))
-            return [("Work done: invoice it", "invoice", INVOICE_KEY, invoice)]
+            return [(_("Work done: invoice it"), "invoice", INVOICE_KEY, invoice)]
         return []
 
     def _explanations(self) -> Sequence[Explanation]:
@@ -175,22 +183,34 @@ class PaperLeaf(Leaf):
 
     def _write(self, place: Path) -> bool:
         try:
-            place.write_bytes(self._bytes)
-        except OSError as error:
-            self.said.emit(
-                _(
-                    "{place} could not be written: {reason}. Choose another folder.",
-                    place=place,
-                    reason=error.strerror,
-                )
-            )
+            sending.save(self.desk.book, self.place.key, place)
+        except UserProblem as problem:
+            self.said.emit(_(problem.args[0]))
             return False
-        self.said.emit(_("A copy lies in {place}.", place=place))
+        self.said.emit(_("The PDF lies in {place}.", place=place))
         return True
 
+    def _mark_words(self) -> str:
+        return _("Take the mark “sent” back") if self._sent else _("Mark as sent")
 
-def _counted(pages: int) -> str:
-    return "1 page" if pages == 1 else f"{pages} pages"
+    def _mark(self) -> None:
+        """Note it as sent; where it is, take that back."""
+        desk, number = self.desk, self.place.key
+        if sending.is_sent(desk.book, number):
+            desk.hub.tell(sending.take_back(desk.book, desk.now(), numbers=[number]))
+        else:
+            desk.hub.tell(sending.mark_sent(desk.book, [number], at=desk.now()))
+
+    def _sending_words(self) -> Sequence[str]:
+        """What was noted, the newest first; that nothing was is said too."""
+        noted = sending.sendings(self.desk.book, self.place.key)
+        return [
+            _("{date}: {way}", date=long_date(one.sent_at.date()), way=WAYS.get(one.way, one.way))
+            for one in reversed(noted)
+        ] or [_("Nothing is noted of its having been sent.")]
+
+    def _counted(self) -> str:
+        return _n("{count} page", "{count} pages", len(self._pages))
 
 
 def _image_format(channels: int) -> QImage.Format:

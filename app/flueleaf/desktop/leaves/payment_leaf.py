@@ -13,16 +13,17 @@ from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.money.document import PAYMENT_WAYS
 from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.quantities import Quantity
 from flueleaf.operations import bills, pages
 from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake.money import read_receipt
+from flueleaf.operations.pages import InvoicePage
 
 # What the field takes while typing; the reader of the payment has the last word. Common practice.
-AMOUNT = Quantity("amount", "amount", "£", Decimal("0.01"), Decimal(10_000_000), 2, ("£", "GBP"))
+AMOUNT = Quantity("amount", _("amount"), "£", Decimal("0.01"), Decimal(10_000_000), 2, ("£", "GBP"))
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -40,22 +41,36 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         payment, way = read_receipt(document, today=desk.today(), owing=now.owing)
         return bills.record_payment(desk.book, page.number, date=payment.date, amount=payment.amount, way=way)
 
-    late = f", {page.overdue_days} days late" if page.overdue_days else ""
-    paid = f" of {page.payable.with_sign()}" if page.paid else ""
-    state = f"{page.owing.with_sign()}{paid} is owing, due {long_date(page.due)}{late}."
     groups = (
         Group(
-            "received",
+            _("received"),
             (
                 DateField("date", _("on"), today=desk.today, future=False),
                 NumberField("amount", AMOUNT),
                 WordsField("way", _("how"), PAYMENT_WAYS),
             ),
-            f"{state} A part of it is taken too.",
+            f"{_owing(page)} {_('A part of it is taken too.')}",
+            name="received",
         ),
     )
-    heading = (f"Payment for {page.number}", page.customer)
+    heading = (_("Payment for {number}", number=page.number), page.customer)
     leaf = FormLeaf(desk, place, heading=heading, groups=groups, keep=keep)
     leaf.lasting = False
     leaf.fill_in({"date": long_date(desk.today()), "amount": page.owing.plain()})
     return leaf
+
+
+def _owing(page: InvoicePage) -> str:
+    """Return what is owing, of what where a part was paid, until when, and how long it is late."""
+    owing, due = page.owing.with_sign(), long_date(page.due)
+    if page.paid:
+        owing = _("{owing} of {payable}", owing=owing, payable=page.payable.with_sign())
+    if not page.overdue_days:
+        return _("{owing} is owing, due {due}.", owing=owing, due=due)
+    return _n(
+        "{owing} is owing, due {due}, {count} day late.",
+        "{owing} is owing, due {due}, {count} days late.",
+        page.overdue_days,
+        owing=owing,
+        due=due,
+    )

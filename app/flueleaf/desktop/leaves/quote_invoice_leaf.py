@@ -12,12 +12,13 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.words import _
+from flueleaf.domain.words import said
 from flueleaf.operations import bills, pages
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.pages import QuoteRow
 
-SEALS = "The invoice takes the lines and the price of the quote; sealed it stays as it is for good."
+SEALS = _("The invoice takes the lines and the price of the quote; sealed it stays as it is for good.")
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -34,21 +35,31 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         reader.finish()
         issued = bills.invoice_quote(desk.book, quote.number, performed=performed, issued_at=desk.now())
         leaf.next_place = Place("paper", issued.number)
-        return Changes(frozenset({Topic.MONEY, Topic.PAPERS}), f"Sealed: {issued.number}.")
+        return Changes(
+            frozenset({Topic.MONEY, Topic.PAPERS}), said("Sealed: {number}.", number=issued.number)
+        )
 
     field = DateField("performed", _("work done on"), today=desk.today, future=False)
     leaf = FormLeaf(
         desk,
         place,
-        heading=(f"Invoice for quote {quote.number}", f"{quote.customer} · {quote.premises}"),
-        groups=(Group("the work", (field,), f"{_said(quote, desk.today())}\n{SEALS}"),),
+        heading=(
+            _("Invoice for quote {number}", number=quote.number),
+            f"{quote.customer} · {quote.premises}",
+        ),
+        groups=(Group(_("the work"), (field,), f"{_quoted(quote, desk.today())}\n{SEALS}", name="the work"),),
         keep=seal,
-        action="Seal the invoice",
+        action=_("Seal the invoice"),
     )
     leaf.lasting = False
     leaf.fill_in({"performed": long_date(desk.today())})
     return leaf
 
 
-def _said(quote: QuoteRow, today: dt.date) -> str:
-    return f"{quote.total} quoted on {long_date(quote.date)}, {until_words(quote.valid_until, today)}."
+def _quoted(quote: QuoteRow, today: dt.date) -> str:
+    return _(
+        "{total} quoted on {date}, {until}.",
+        total=quote.total,
+        date=long_date(quote.date),
+        until=until_words(quote.valid_until, today),
+    )
