@@ -36,18 +36,18 @@ from flueleaf.operations.changes import Topic
 from flueleaf.operations.pages import ApplianceRow, PremisesPage, QuoteRow
 
 APPLIANCE_COLUMNS = (
-    Column("appliance", stretch=True),
-    Column("where", "soft"),
-    Column("next due", "date"),
-    Column("last verdict", "verdict"),
+    Column(_("appliance"), stretch=True),
+    Column(_("where"), "soft"),
+    Column(_("next due"), "date"),
+    Column(_("last verdict"), "verdict"),
 )
 
 
 QUOTE_COLUMNS = (
-    Column("date", "date"),
-    Column("quote", stretch=True),
-    Column("holds", "soft"),
-    Column("total", "figure"),
+    Column(_("date"), "date"),
+    Column(_("quote"), stretch=True),
+    Column(_("holds"), "soft"),
+    Column(_("total"), "figure"),
 )
 MOST_INVOICED = 6  # buttons; an older quote is invoiced from its own page
 
@@ -64,10 +64,10 @@ class PremisesLeaf(Leaf):
     def fill(self) -> None:
         """Facts, appliances, quotes, unfinished and finished visits, papers."""
         page = self._shown = pages.premises_page(self.desk.book, int(self.place.key))
-        self.set_heading(address_line(page), f"{page.customer.name} · {page.customer.kind}")
+        self.set_heading(address_line(page), f"{page.customer.name} · {_(page.customer.kind)}")
         self._add_people(page)
         appliances = [_appliance_row(row) for row in page.appliances]
-        section = add_list(self, "appliances", APPLIANCE_COLUMNS, appliances)
+        section = add_list(self, "appliances", APPLIANCE_COLUMNS, appliances, title=_("appliances"))
         section.add_buttons(
             button(_("New visit"), "premises.new_visit", self._new_visit, primary=True),
             button(_("New quote"), "premises.new_quote", self._new_quote),
@@ -75,10 +75,11 @@ class PremisesLeaf(Leaf):
         )
         self._add_quotes(page)
         if page.drafts:
-            add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts))
-        add_list(self, "due", DUE_COLUMNS, due_rows(page.due, self.desk.today()), empty="Nothing is due.")
-        add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits))
-        add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers))
+            add_list(self, "unfinished", DRAFT_COLUMNS, draft_rows(page.drafts), title=_("unfinished"))
+        due = due_rows(page.due, self.desk.today())
+        add_list(self, "due", DUE_COLUMNS, due, title=_("due"), empty=_("Nothing is due."))
+        add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits), title=_("visits"))
+        add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers), title=_("papers"))
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """How to reach the customer, and what comes next."""
@@ -87,7 +88,7 @@ class PremisesLeaf(Leaf):
         blocks = [MarginSection(_("reaching them"), reach or (_("no telephone or mail noted"),))]
         if self._shown.due:
             first = min(self._shown.due, key=lambda due: due.date)
-            blocks.append(MarginSection(_("next"), (f"{first.what}, {long_date(first.date)}", first.why)))
+            blocks.append(MarginSection(_("next"), (f"{first.what}, {long_date(first.date)}", _(first.why))))
         return blocks
 
     def premises_key(self) -> str:
@@ -124,7 +125,8 @@ class PremisesLeaf(Leaf):
         if not page.quotes:
             return
         today = self.desk.today()
-        section = add_list(self, "quotes", QUOTE_COLUMNS, [quote_row(row, today) for row in page.quotes])
+        rows = [quote_row(row, today) for row in page.quotes]
+        section = add_list(self, "quotes", QUOTE_COLUMNS, rows, title=_("quotes"))
         section.add_buttons(
             *(
                 button(
@@ -175,7 +177,7 @@ def quote_row(row: QuoteRow, today: dt.date) -> Row:
 def _appliance_row(row: ApplianceRow) -> Row:
     appliance = row.appliance
     name = f"{appliance.make} {appliance.model}".strip()
-    shown = " · ".join(part for part in (name, appliance.kind) if part)
+    shown = " · ".join(part for part in (name, _(appliance.kind)) if part)
     due = long_date(row.next_due) if row.next_due else ""
     cells = (shown, appliance.location, due, row.last_verdict)
     return Row(cells, Place("appliance", str(appliance.id)))
