@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, QRect, Qt
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -34,3 +35,28 @@ def test_the_cursor_is_in_view_after_every_jump(qtbot: QtBot, window: MainWindow
     for key in (Qt.Key.Key_L, Qt.Key.Key_1, Qt.Key.Key_G, Qt.Key.Key_2, Qt.Key.Key_L):
         typist.press(key, CTRL)
         qtbot.waitUntil(lambda: in_view(typist), timeout=60_000)
+
+
+def test_page_down_leaves_what_is_complete_folded(window: MainWindow) -> None:
+    window.go(Place("visit", within="1"))
+    typist = Typist(window)
+    assert typist.here == "purpose"
+    typist.press(Qt.Key.Key_PageDown)
+    assert typist.here == "works.0.plate.open"
+    typist.press(Qt.Key.Key_PageDown)
+    assert typist.here == "works.0.analyser.open"
+    typist.press(Qt.Key.Key_PageUp)
+    typist.press(Qt.Key.Key_Space)
+    assert typist.here == "works.0.appliance.kind"
+
+
+def test_a_refused_date_is_listed_as_dates_are_shown(window: MainWindow) -> None:
+    window.go(Place("visit", within="1"))
+    typist = Typist(window)
+    typist.reach("date")
+    typist.write("27/11/2027")
+    typist.enter()
+    leaf = window.leaf
+    assert isinstance(leaf, TypedVisitLeaf)
+    (line,) = [one.text for one in leaf.left if one.text.startswith("date")]
+    assert line == "date: “27/11/2027” cannot be used"

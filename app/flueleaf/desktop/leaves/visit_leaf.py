@@ -7,6 +7,7 @@ from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
 from flueleaf.operations import drafting
 
@@ -32,6 +33,6 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     try:
         signed = drafting.stored_visit(desk.book, place.key)
     except LookupError:
-        text = "Nothing was typed for that visit, so nothing was kept. Begin it anew with New visit."
+        text = _("Nothing was typed for that visit, so nothing was kept. Begin it anew with New visit.")
         raise UserProblem(text) from None
     return SignedVisitLeaf(desk, place, signed)

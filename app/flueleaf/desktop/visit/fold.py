@@ -84,9 +84,9 @@ class Fold(QWidget):
 
 
 def unfold(widget: QWidget) -> None:
-    """Open every fold that a widget lies in."""
+    """Open every fold that a widget is folded into; the button of a fold is not."""
     up = widget.parentWidget()
     while up is not None:
-        if isinstance(up, Fold):
+        if isinstance(up, Fold) and up.body is not None and up.body.isAncestorOf(widget):
             up.open_up()
         up = up.parentWidget()

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.work_panel import WorkPanel
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.drafting import Judgement
@@ -44,17 +46,16 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
     missing = {n: list(one.missing) for n, one in enumerate(judgement.assessments)}
     for fault in (*judgement.faults, *judgement.blocks):
         number = _work_number(fault.where)
-        where = f"{works[number].name}: " if several and number is not None and number < len(works) else ""
+        where = works[number].name if several and number is not None and number < len(works) else ""
         if fault.where.endswith("].slips") and number is not None and missing.get(number):
             slip = missing[number].pop(0)
             combustion = works[number].combustion
             if combustion is None:  # the kind is not said yet, so neither is which slips it wants
                 continue
             field = combustion.field_of(slip)
-            words = f"slip of the {slip.point}, {RATE_NAMES[slip.rate]}"
-            found.append(
-                Left(f"{where}{words}", field, f"Type the {words}, or why it could not be measured.")
-            )
+            spot = {"point": _(slip.point), "rate": _(RATE_NAMES[slip.rate])}
+            message = _("Type the slip of the {point}, {rate}, or why it could not be measured.", **spot)
+            found.append(Left(_at(where, _("slip of the {point}, {rate}", **spot)), field, message))
         else:
             found.append(plain(fault, find(fault.where), where))
     return once([*found, *without_rate(lines)])
@@ -63,7 +64,7 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
 def without_rate(lines: LinesPart) -> list[Left]:
     """Return the VAT rates that are still to be typed."""
     return [
-        Left("VAT rate of a line", field, "Type the rate in %, 0 where the line is zero-rated.")
+        Left(_("VAT rate of a line"), field, _("Type the rate in %, 0 where the line is zero-rated."))
         for field in lines.without_rate()
     ]
 
@@ -72,7 +73,7 @@ def unnamed(business: Business) -> list[Left]:
     """Return the name that papers are issued under, where the book does not know it yet."""
     if not issuer_faults(business):
         return []
-    return [Left("your own name, for the papers", None, "", place=Place("business_form", "own"))]
+    return [Left(_("your own name, for the papers"), None, "", place=Place("business_form", "own"))]
 
 
 def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
@@ -81,8 +82,12 @@ def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
     for work in works:
         for part in work.stages:
             if open_lines := part.unanswered():
-                count = len(open_lines)
-                words = f"{part.title}: {count} check{'s' if count > 1 else ''} not answered"
+                words = _n(
+                    "{stage}: {count} check not answered",
+                    "{stage}: {count} checks not answered",
+                    len(open_lines),
+                    stage=part.title,
+                )
                 found.append(Left(words, open_lines[0].field, "", holds_up=False))
     return found
 
@@ -90,25 +95,43 @@ def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
 def fault_message(fault: Fault) -> str:
     """Return a fault as the message under its field."""
     if fault.missing:
-        return f"Still open: {fault.accepted}."
+        return _("Still open: {what}.", what=_(fault.accepted))
     shown = fault.value if len(fault.value) <= 24 else f"{fault.value[:23]}…"
-    return f"“{shown}” cannot be used. Type {fault.accepted}."
+    return _("“{value}” cannot be used. Type {accepted}.", value=shown, accepted=_(fault.accepted))
 
 
 def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
     """Return a fault as a line; ``where`` names the appliance before it, where there are several."""
     if ".close_up." in fault.where:
-        point = fault.where.rpartition(".")[2]
-        said = {"not sure": ", not sure", "false": ", not refitted"}.get(fault.value, "")
-        words = f"{point} test point{said or ' not confirmed refitted'}"
-        message = f"Confirm that the {point} test point is refitted once you have seen it."
-        return Left(f"{where}{words}", field, message)
+        return Left(_at(where, _refitted(fault)), field, _refit(fault))
     name = field.label if field is not None else fault.where
+    accepted = _(fault.accepted)
     if fault.missing:
-        return Left(f"{where}{name}", field, f"Still open: {fault.accepted}.")
+        return Left(_at(where, name), field, _("Still open: {what}.", what=accepted))
     if fault.where.endswith(".outcome"):
-        return Left(f"{where}outcome: {fault.accepted}", field, f"Choose {fault.accepted}.")
-    return Left(f"{where}{name}: “{fault.value[:24]}” cannot be used", field, fault_message(fault))
+        words = _("outcome: {accepted}", accepted=accepted)
+        return Left(_at(where, words), field, _("Choose {accepted}.", accepted=accepted))
+    shown = field.text() if isinstance(field, DateField) else fault.value  # as typed, not as it is kept
+    words = _("{name}: “{value}” cannot be used", name=name, value=shown[:24])
+    return Left(_at(where, words), field, fault_message(fault))
+
+
+def _at(where: str, words: str) -> str:
+    return _("{appliance}: {what}", appliance=where, what=words) if where else words
+
+
+def _refitted(fault: Fault) -> str:
+    point = _(fault.where.rpartition(".")[2])
+    if fault.value == "not sure":
+        return _("{point} test point, not sure", point=point)
+    if fault.value == "false":
+        return _("{point} test point, not refitted", point=point)
+    return _("{point} test point not confirmed refitted", point=point)
+
+
+def _refit(fault: Fault) -> str:
+    point = _(fault.where.rpartition(".")[2])
+    return _("Confirm that the {point} test point is refitted once you have seen it.", point=point)
 
 
 def once(found: list[Left]) -> list[Left]:

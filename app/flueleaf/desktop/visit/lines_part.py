@@ -95,7 +95,7 @@ class LinesPart(Part):
         elif not self._vat:
             self._sum.setText(_("to pay {payable}", payable=tally.payable.with_sign()))
         else:
-            vat = f"VAT {tally.vat_total.with_sign()}"
+            vat = _("VAT {sum}", sum=tally.vat_total.with_sign())
             self._sum.setText(
                 _(
                     "net {net} · {vat} · to pay {payable}",

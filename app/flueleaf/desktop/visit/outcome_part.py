@@ -39,7 +39,7 @@ class OutcomePart(StagePart):
     def add_own(self) -> None:
         """Defects, then the outcome; neither class nor outcome has a default."""
         self.defects = TypedRows(self.typing, self._defect)
-        self._outcome = WordsField(f"{self.prefix}.outcome", _(_("left how")), OUTCOMES)
+        self._outcome = WordsField(f"{self.prefix}.outcome", _("left how"), OUTCOMES)
         self.add_widget(label(DEFECTS_HELP, role="small", tone="soft", wrap=True))
         self.add_widget(self.defects)
         self.add_row(self._outcome)
@@ -72,7 +72,7 @@ class OutcomePart(StagePart):
     def _defect(self, number: int) -> TypedRow:
         own = f"{self.prefix}.defects.{number}"
         form, cells = Form(), Cells()
-        cells.put(form.add("text", TextField(f"{own}.text", _(_("defect")))), units=4)
+        cells.put(form.add("text", TextField(f"{own}.text", _("defect"))), units=4)
         cells.put(form.add("class", WordsField(f"{own}.class", _("class"), CLASSES)), units=2)
-        cells.put(form.add("action", TextField(f"{own}.action", _(_("done about it")))), units=2)
+        cells.put(form.add("action", TextField(f"{own}.action", _("done about it"))), units=2)
         return TypedRow(form, cells)

@@ -20,11 +20,12 @@ from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Row
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.records.visits import Work
 from flueleaf.operations import issued, photos
 
-DONE = "These papers were sealed. Enter opens one; there it can be printed, or a copy saved."
+DONE = _("These papers were sealed. Enter opens one; there it can be printed, or a copy saved.")
 
 
 class SignedVisitLeaf(Leaf):
@@ -49,15 +50,21 @@ class SignedVisitLeaf(Leaf):
         """Papers first; then each appliance."""
         visit = self._signed.visit
         where = f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip()
-        self.set_heading(where, visit.customer.name, f"{visit.purpose}, {long_date(visit.date)}")
+        self.set_heading(
+            where,
+            visit.customer.name,
+            _("{purpose}, {date}", purpose=_(visit.purpose), date=long_date(visit.date)),
+        )
         rows = [
             Row((long_date(paper.date), paper.kind, paper.number, paper.total), Place("paper", paper.number))
             for paper in self._papers
         ]
-        section = add_list(self, "papers", PAPER_COLUMNS, rows, empty="No paper was wanted.")
+        section = add_list(
+            self, "papers", PAPER_COLUMNS, rows, title=_("papers"), empty=_("No paper was wanted.")
+        )
         if rows:
             section.set_caution(DONE)
-        section.add_buttons(button("To the premises", "visit.premises", self._to_premises))
+        section.add_buttons(button(_("To the premises"), "visit.premises", self._to_premises))
         for work, result in zip(visit.works, self._signed.results, strict=True):
             self._add_work(work, result)
 
@@ -69,30 +76,33 @@ class SignedVisitLeaf(Leaf):
         """Who signed, and what it came to."""
         visit = self._signed.visit
         verdict = worst(result["verdict"] for result in self._signed.results)
-        block = MarginSection("signed off")
+        block = MarginSection(_("signed off"))
         block.add_widget(VerdictWord(verdict))
         if visit.sign_off is not None:
             who = visit.sign_off.customer_name
-            block.add_line(f"{who}: {visit.sign_off.customer}" if who else visit.sign_off.customer)
+            signed = _(visit.sign_off.customer)
+            block.add_line(_("{name}: {signed}", name=who, signed=signed) if who else signed)
         if visit.issued_at is not None:
             block.add_line(f"{long_date(visit.issued_at.date())}, {visit.issued_at:%H:%M}", "soft")
         return (block,)
 
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
-        return (Command("To its premises", ("Ctrl+Shift+O",), self._to_premises), *self._looking)
+        return (Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises), *self._looking)
 
     def _add_work(self, work: Work, result: dict[str, Any]) -> None:
         appliance = work.appliance
         name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
-        section = self.add_section(Section(name, result["verdict"]))
-        section.add_fact("where", appliance.location or "not noted")
-        section.add_fact("left how", work.outcome)
+        section = self.add_section(Section(name, _(result["verdict"])))
+        section.add_fact(_("where"), appliance.location or _("not noted"))
+        section.add_fact(_("left how"), _(work.outcome))
         for defect in work.defects:
-            section.add_fact(defect.defect_class, f"{defect.text} {defect.action}".strip())
+            section.add_fact(_(defect.defect_class), f"{defect.text} {defect.action}".strip())
         refitted = [point for point, answer in work.close_up.items() if answer is True]
-        section.add_fact("refitted", ", ".join(refitted) if refitted else "no test point confirmed")
-        section.add_fact("checks", f"{len(work.checks)} answered")
+        section.add_fact(
+            _("refitted"), ", ".join(_(point) for point in refitted) or _("no test point confirmed")
+        )
+        section.add_fact(_("checks"), _n("{count} answered", "{count} answered", len(work.checks)))
 
     def _to_premises(self) -> None:
         self.place_wanted.emit(Place("premises", str(self._signed.visit.premises.id)))
