@@ -28,5 +28,5 @@ def photo_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Turn the photograph"), ("Ctrl+Shift+T",), shelf.turn),
         Command(_("Slip, data plate or other photograph"), ("Ctrl+Shift+W",), shelf.next_kind),
         Command(_("Put the photograph away"), ("Ctrl+Shift+X",), shelf.put_away),
-        Command(_("Bring the photograph back"), ("Ctrl+Shift+Y",), shelf.bring_back),
+        Command(_("Bring the photograph back"), ("Ctrl+Shift+G",), shelf.bring_back),
     )
