@@ -63,7 +63,8 @@ def answer(leaf: TypedVisitLeaf, typist: Typist, number: int, letter: str) -> No
 
 def quiet_line(leaf: TypedVisitLeaf, stage: str = "gas supply") -> str:
     part = next(part for part in leaf.works[1].stages if part.stage.key == stage)
-    return part.premises.words.text() if part.premises.isVisibleTo(leaf) else ""
+    shown = part.premises
+    return f"{shown.words.text()}\n{shown.against.text()}" if shown.isVisibleTo(leaf) else ""
 
 
 def test_one_answer_is_held_by_every_appliance(window: MainWindow) -> None:

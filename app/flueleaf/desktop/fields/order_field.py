@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 
@@ -15,6 +15,7 @@ from flueleaf.desktop.words import _
 
 WIDTH_PX = 240
 ROW_PX = 28
+FRAME_PX = 8
 BETWEEN = ","
 _CTRL = Qt.KeyboardModifier.ControlModifier
 _KEY = Qt.ItemDataRole.UserRole
@@ -48,11 +49,10 @@ class OrderField(Field):
         self._words = dict(words)
         self._usual = tuple(usual)
         self.list = QListWidget()
-        self.list.setFixedWidth(current().px(WIDTH_PX))
-        self.list.setFixedHeight(current().px(ROW_PX * len(words) + 4))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.hold(self.list, spoken=label)
+        self.line.addStretch(1)
         self.list.setAccessibleDescription(
             _("Ctrl with the arrow up or down moves a line, Space leaves it out or takes it in again.")
         )
@@ -79,6 +79,7 @@ class OrderField(Field):
             item.setData(_KEY, key)
             self.list.addItem(item)
             self._take(item, key in wanted)
+        self._fit()
         self.list.setCurrentRow(0)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
@@ -88,6 +89,18 @@ class OrderField(Field):
         if isinstance(event, QFocusEvent) and event.lostFocus():
             self.left.emit()
         return super().eventFilter(watched, event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the lines in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
+    def _fit(self) -> None:
+        row = current().px(ROW_PX)
+        self.list.setFixedSize(current().px(WIDTH_PX), row * len(self._words) + current().px(FRAME_PX))
+        for item in self._items():
+            item.setSizeHint(QSize(0, row))
 
     def _on_key(self, event: QKeyEvent) -> bool:
         key, item = Qt.Key(event.key()), self.list.currentItem()

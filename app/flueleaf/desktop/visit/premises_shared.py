@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import shiboken6
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.fields.field import Field
@@ -111,13 +111,19 @@ class PremisesLine(QWidget):
     def __init__(self, name: str, turn: Callable[[], None]) -> None:
         super().__init__()
         self.words = label("", role="small", tone="soft", wrap=True)
+        self.against = label("", role="small", wrap=True)  # what was answered “no”, louder than the rest
         self.turn = button(_("Answer differently here"), f"{name}.premises", turn)
         self.turn.setProperty("quiet", True)
         self.turn.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         across = QHBoxLayout(self)
         across.setContentsMargins(0, 0, 0, 0)
         across.setSpacing(current().space(4))
-        across.addWidget(self.words, 1)
+        told = QVBoxLayout()
+        told.setContentsMargins(0, current().space(1.5), 0, 0)
+        told.setSpacing(current().space(0.5))
+        told.addWidget(self.words)
+        told.addWidget(self.against)
+        across.addLayout(told, 1)
         across.addWidget(self.turn, 0, Qt.AlignmentFlag.AlignTop)
         self.hide()
 
@@ -131,10 +137,12 @@ class PremisesLine(QWidget):
         following = [one for one in entries if one.following]
         self.setVisible(bool(entries))
         self.words.setText("\n".join(_lines(following, first)) if following else _apart(entries, first))
+        self.against.setText("\n".join(_against(following)))
+        self.against.setVisible(bool(self.against.text()))
         action = _("Answer differently here") if following else _("As there")
         self.turn.setText(action)
         self.turn.setAccessibleName(action)
-        self.turn.setAccessibleDescription(self.words.text())
+        self.turn.setAccessibleDescription(f"{self.words.text()}\n{self.against.text()}".strip())
 
 
 def share(works: Sequence[WorkPanel]) -> None:
@@ -199,8 +207,15 @@ def _lines(following: Sequence[Shared], first: str) -> list[str]:
         )
     if len(checks) < len(following):
         lines.append(_("tightness and standing pressure are typed at {name}", name=first))
-    against = [one.fields[0].label for one in checks if one.read().get("answer") == "no"]
-    return [*lines, *(_("answered “no” there: {question}", question=question) for question in against)]
+    return lines
+
+
+def _against(following: Sequence[Shared]) -> list[str]:
+    return [
+        _("answered “no” there: {question}", question=one.fields[0].label)
+        for one in following
+        if one.read().get("answer") == "no"
+    ]
 
 
 def _apart(entries: Sequence[Shared], first: str) -> str:
