@@ -20,6 +20,7 @@ class JudgedRow:
         limit: with the digits it is printed with.
         verdict: within | near | over | unjudged.
         basis: "measured", "typed" or "derived", "computed": worked out from other readings.
+        standard_uncertainty: in the quantity's unit, None where it was not known.
     """
 
     quantity: str
@@ -31,6 +32,7 @@ class JudgedRow:
     verdict: str
     margin: Decimal | None = None
     basis: str = "measured"
+    standard_uncertainty: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

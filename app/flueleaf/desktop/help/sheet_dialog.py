@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -15,6 +15,8 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QScrollArea,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QVBoxLayout,
     QWidget,
 )
@@ -22,9 +24,26 @@ from PySide6.QtWidgets import (
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 
+Index = QModelIndex | QPersistentModelIndex
+BAR_PX = 16  # kept free for the scroll bar
 WIDE_PX, HIGH_PX, LIST_PX = 800, 580, 252
 LIST_SHARE = 0.36  # of the sheet, where that is narrow
 MOST_OF_SCREEN = 0.9  # of the screen, which the sheet never fills
+
+
+class TitleDelegate(QStyledItemDelegate):
+    """Gives each title the lines it needs: the view alone forgets the room beside it."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        """As wide as the list, as high as its lines."""
+        theme = current()
+        view = self.parent()
+        assert isinstance(view, QListWidget)
+        wide = view.width() - theme.space(4) - theme.px(BAR_PX)
+        room = QRect(0, 0, max(wide, 1), 1 << 16)
+        text = str(index.data())
+        lines = option.fontMetrics.boundingRect(room, int(Qt.TextFlag.TextWordWrap), text)
+        return QSize(wide, lines.height() + theme.space(2))
 
 
 class SheetDialog(QDialog):
@@ -50,6 +69,8 @@ class SheetDialog(QDialog):
         self.listed.setWordWrap(True)
         self.listed.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.listed.setSpacing(theme.px(1))
+        self.listed.setItemDelegate(TitleDelegate(self.listed))
+        self.listed.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.listed.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.left_column = QVBoxLayout()
         self.left_column.setContentsMargins(theme.space(5), theme.space(6), theme.space(3), theme.space(4))

@@ -14,6 +14,7 @@ from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.help.worked_out import due_at_hand, show_worked_out, worked_out_command
+from flueleaf.desktop.help.worked_out_dialog import KEY
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import (
     DUE_COLUMNS,
@@ -82,6 +83,7 @@ class ApplianceLeaf(Leaf):
             panel = VerdictPanel(facts)
             panel.pressed.connect(lambda key: show_worked_out(self, self._explanations(), key))
             block.add_widget(panel)
+        block.add_line(_("How this was worked out: {key}", key=KEY), "soft")
         return (block,)
 
     def premises_key(self) -> str:

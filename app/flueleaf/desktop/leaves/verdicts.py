@@ -8,6 +8,7 @@ from decimal import Decimal
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.words import _
+from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.quantities import MINUS, QUANTITIES, Quantity
 from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import JudgedRow, ReadingRow
@@ -100,6 +101,7 @@ def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
         value=float(first.value) if first.value is not None else None,
         low=float(low) if low is not None else None,
         high=float(high) if high is not None else None,
+        guard=float(K_ONE_SIDED) * (worst.standard_uncertainty or 0.0),
         source=_whose(worst.source),
         key=f"{reading.point}.{reading.rate}.{reading.attempt}.{first.quantity}",
     )

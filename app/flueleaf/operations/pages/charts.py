@@ -127,6 +127,7 @@ def _judged_row(judged: dict[str, Any]) -> JudgedRow:
         verdict=judged["verdict"],
         margin=margin,
         basis=judged.get("basis", "measured"),
+        standard_uncertainty=judged.get("standard_uncertainty"),
     )
 
 
