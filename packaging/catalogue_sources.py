@@ -27,6 +27,11 @@ TABLES: dict[str, frozenset[str]] = {
     "glossary.toml": frozenset({"word", "forms", "meaning"}),
 }
 HEADED = "kinds/stages/*.toml"  # whose key is the heading of their part of a visit
+# Words that documents and the book keep, and that the window says in its own language.
+KEPT_WORDS = frozenset(
+    {"CUSTOMER_KINDS", "FLUES", "POINTS", "PURPOSES", "ANSWERS", "DEFECT_CLASSES", "OUTCOMES", "SIGNATURES"}
+    | {"PAYMENT_WAYS"}
+)
 TABLE_KEYWORD = "_"
 
 Found = tuple[int, str, tuple[str, ...], list[str]]
@@ -55,13 +60,18 @@ def python_texts(
     """Give the literal texts that the keywords are called with, however deeply the calls are nested."""
     del comment_tags, options  # Babel hands them to every method
     for node in ast.walk(ast.parse(fileobj.read())):
-        if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
-            continue
-        if node.func.id not in keywords:
-            continue
-        texts = literals(node.args[: KEYWORDS[node.func.id]])
-        if texts and all(texts):
-            yield node.lineno, node.func.id, texts, []
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in keywords:
+            texts = literals(node.args[: KEYWORDS[node.func.id]])
+            if texts and all(texts):
+                yield node.lineno, node.func.id, texts, []
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            yield from ((node.lineno, "_", (word,), []) for word in _kept_words(node))
+
+
+def _kept_words(node: ast.Assign | ast.AnnAssign) -> tuple[str, ...]:
+    target = node.targets[0] if isinstance(node, ast.Assign) else node.target
+    kept = isinstance(target, ast.Name) and target.id in KEPT_WORDS
+    return literals(node.value.elts) if kept and isinstance(node.value, ast.Tuple) else ()
 
 
 def literals(arguments: Collection[ast.expr]) -> tuple[str, ...]:

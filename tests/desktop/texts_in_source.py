@@ -28,6 +28,10 @@ SHOWS: dict[str, tuple[int | str, ...]] = {
     **dict.fromkeys((*FIELDS, "PictureField", "LineField"), (1, "label")),
     "NumberField": ("label",),
     "MarginSection": (0, 1, "lines"),
+    "Column": (0,),
+    "Group": (0, 2, "title", "caution"),
+    "add_list": ("title", "empty", "state"),
+    "FormLeaf": ("heading", "action"),
     "Section": (0, 1, "title", "state"),
     "Command": (0, "menu"),
     "set_heading": (0, 1, 2, "title", "subtitle", "corner"),
@@ -143,4 +147,6 @@ def _worded(node: ast.Constant | ast.JoinedStr) -> bool:
     parts = node.values if isinstance(node, ast.JoinedStr) else [node]
     texts = [part.value for part in parts if isinstance(part, ast.Constant) and isinstance(part.value, str)]
     rest = "".join(_FILE_PATTERN.sub("", text) for text in texts)
-    return rest not in NAMES and any(letter.isalpha() for letter in rest)
+    for name in NAMES:
+        rest = rest.replace(name, "")
+    return any(letter.isalpha() for letter in rest)

@@ -13,6 +13,8 @@ from catalogue_sources import template
 SOURCE = '''
 from flueleaf.desktop.words import _, _n
 HEAD = _("Owed to you")
+PURPOSES: tuple[str, ...] = ("service", "breakdown")
+OTHERS = ("never", "this")
 def shown(count):
     """Not a text: _("never")."""
     note(_("{name} owes {sum}", name=str(_("somebody")), sum=1))
@@ -56,6 +58,8 @@ def test_every_text_is_found_and_nothing_else(top: Path) -> None:
     found = list(template(top))
     assert {text for place, text in found if place == where} == {
         "Owed to you",
+        "service",
+        "breakdown",
         "{name} owes {sum}",
         "somebody",
         ("{count} paper", "{count} papers"),

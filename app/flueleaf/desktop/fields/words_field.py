@@ -25,7 +25,7 @@ class Word:
     @property
     def face(self) -> str:
         """What stands on the screen."""
-        return self.shown or self.value
+        return self.shown or _(self.value)
 
     @property
     def letter(self) -> str:
@@ -63,7 +63,7 @@ class WordsField(Field):
         for number, word in enumerate(self.words):
             button = QRadioButton(word.face)
             button.setObjectName(f"{name}.{word.value.replace(' ', '_')}")
-            button.setAccessibleName(f"{label}: {word.value}")
+            button.setAccessibleName(f"{label}: {_(word.value)}")
             button.installEventFilter(self)
             self._group.addButton(button, number)
             self._buttons.append(button)
