@@ -200,3 +200,23 @@ def test_typing_goes_on_beside_it(
     qtbot.keyClicks(before, "4.9")
     assert typist.window.leaf is leaf
     assert "4.9" in str(leaf.document())  # type: ignore[attr-defined]
+
+
+def test_a_book_that_takes_nothing_is_said_and_nothing_is_lost(
+    window: MainWindow,
+    leaf: Leaf,
+    answers: FakeAnswers,
+    tmp_path: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    panel = settle(qtbot, leaf, 1)
+    monkeypatch.setattr(leaf.desk.book, "read_only", True)
+    for words in ("Turn the photograph", "Put the photograph away", "Bring the photograph back"):
+        run(window, words)
+        assert "nothing can be written" in window.notice
+    assert shelf_of(leaf).panel is panel
+    assert panel.photo is not None
+    assert panel.photo.turn == 0

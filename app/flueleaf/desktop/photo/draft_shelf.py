@@ -70,14 +70,22 @@ class DraftShelf(PhotoShelf):
         if self.photo is None:
             self.leaf.said.emit(NONE)
             return
-        desk = self.leaf.desk
-        changes = photos.put_away(desk.book, self.photo, now=desk.now())
+        desk, photo = self.leaf.desk, self.photo
+        try:
+            changes = photos.put_away(desk.book, photo, now=desk.now())
+        except UserProblem as problem:
+            self._on_failed(problem)
+            return
         self.refresh()
         self.leaf.said.emit(_(changes.summary))
 
     def bring_back(self) -> None:
         """Bring back the photograph put away last."""
-        photo = photos.bring_back(self.leaf.desk.book, self._visit_id)
+        try:
+            photo = photos.bring_back(self.leaf.desk.book, self._visit_id)
+        except UserProblem as problem:
+            self._on_failed(problem)
+            return
         if photo is None:
             self.leaf.said.emit(_("No photograph was put away here."))
             return
@@ -86,7 +94,10 @@ class DraftShelf(PhotoShelf):
 
     def note_shown(self, photo: Photo | None) -> None:
         """Keep with the draft which photograph stands beside it."""
-        photos.note_shown(self.leaf.desk.book, self._visit_id, photo.id if photo is not None else None)
+        try:
+            photos.note_shown(self.leaf.desk.book, self._visit_id, photo.id if photo is not None else None)
+        except UserProblem as problem:
+            self._on_failed(problem)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt’s name
         """Take pictures that are dropped onto the leaf."""
@@ -145,7 +156,12 @@ class DraftShelf(PhotoShelf):
         if self.photo is None:
             self.leaf.said.emit(NONE)
             return
-        self.refresh(change(self.photo))
+        try:
+            changed = change(self.photo)
+        except UserProblem as problem:
+            self._on_failed(problem)
+            return
+        self.refresh(changed)
 
 
 def _files(data: QMimeData) -> list[Path]:

@@ -12,6 +12,7 @@ from flueleaf.desktop.photo.pictures import Pictures, Wanted
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
+from flueleaf.domain.problems import UserProblem
 from flueleaf.operations.photos import KINDS, Photo
 
 NARROWEST_PX = 140
@@ -83,7 +84,9 @@ class PhotoPanel(QWidget):
             self.view.show_image(image)
 
     def _on_failed(self, problem: Exception) -> None:
-        self.caption.setText(_(str(problem)))
+        if not isinstance(problem, UserProblem):
+            raise problem
+        self.caption.setText(_(problem.args[0]))
 
 
 def _caption(photo: Photo, number: int, count: int) -> str:
