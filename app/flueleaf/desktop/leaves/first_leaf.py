@@ -46,7 +46,7 @@ from flueleaf.operations.intake.register import read_instrument
 
 LEAD = _("Three questions before the first visit. Leave out what you do not have at hand.")
 WHO = _(
-    "It stands at the head of each paper, as you see beside this page. Without a name no paper can be issued;"
+    "It stands at the head of each paper; the sample shows how. Without a name no paper can be issued;"
     " everything else may wait."
 )
 CHARGING = _(

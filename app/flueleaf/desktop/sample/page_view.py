@@ -32,7 +32,7 @@ class PageView(QWidget):
 
     def page_size(self) -> QSize:
         """Return how large the page is on the screen, in pixels of the theme."""
-        wide = min(float(self.width()), self.height() * A4[0] / A4[1])
+        wide = min(self.width(), self.height() * A4[0] / A4[1])
         return QSize(round(wide), round(wide * A4[1] / A4[0]))
 
     def minimumSizeHint(self) -> QSize:

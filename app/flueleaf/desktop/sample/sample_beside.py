@@ -53,6 +53,7 @@ class SampleBeside(QObject):
         if not self.narrow:
             self._over = False
         self._leaf.scroll_area.setVisible(not self._over)
+        self._panel.stand_alone(self._over)
         self._panel.setVisible(self._over or (self._wanted and not self.narrow))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802

@@ -6,13 +6,13 @@ import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QTimer
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QHideEvent, QImage, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.sample.page_image import sample_image
-from flueleaf.desktop.sample.page_view import PageView
+from flueleaf.desktop.sample.page_view import A4, PageView
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
@@ -24,6 +24,7 @@ from flueleaf.operations import sampling
 
 WAIT_MS = 150  # after the last key; drawing takes about as long again
 FIRST_WAIT_MS = 400  # the window is painted before the drawing library is loaded
+WIDEST_PX = 720  # of the page at 100 % text, where it stands alone
 INVOICE, RECORD = "invoice", "record"
 NOTE = _("An invented job. A sample has no number and is not kept.")
 
@@ -65,16 +66,31 @@ class SamplePanel(QWidget):
         self.which.edited.connect(self._on_which)
         self.view = PageView()
         self.view.setObjectName("sample.page")
+        self.scroll_area = QScrollArea()
+        self.scroll_area.setObjectName("sample.scroll")
+        self.scroll_area.setAccessibleName(_("sample"))
+        self.scroll_area.setWidgetResizable(True)
+        self.scroll_area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.scroll_area.setWidget(self.view)
+        self._alone = False
         self.words = label(NOTE, role="small", tone="soft", wrap=True)
         column = QVBoxLayout(self)
-        for widget in (self.which, self.words, self.view):
-            column.addWidget(widget, 1 if widget is self.view else 0)
+        for widget in (self.which, self.words, self.scroll_area):
+            column.addWidget(widget, 1 if widget is self.scroll_area else 0)
+        self.stand_alone(False)
         self._fit()
 
     @property
     def busy(self) -> bool:
         """Whether a page is being drawn, or will be in a moment."""
         return self._worker.busy or self._timer.isActive()
+
+    def stand_alone(self, alone: bool) -> None:
+        """Tell whether it has the leaf to itself: then the page fills the width, and scrolls."""
+        self._alone = alone
+        policy = Qt.FocusPolicy.StrongFocus if alone else Qt.FocusPolicy.NoFocus
+        self.scroll_area.setFocusPolicy(policy)
+        self._fit_page()
 
     def touch(self) -> None:
         """Draw anew once typing has stopped."""
@@ -100,6 +116,7 @@ class SamplePanel(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw the page in its new size."""
         super().resizeEvent(event)
+        self._fit_page()
         if not self.view.image.isNull():
             self.touch()
 
@@ -114,6 +131,10 @@ class SamplePanel(QWidget):
         if (column := self.layout()) is not None:
             column.setContentsMargins(theme.space(4), theme.space(7), theme.space(5), theme.space(4))
             column.setSpacing(theme.space(2))
+
+    def _fit_page(self) -> None:
+        wide = min(self.scroll_area.viewport().width(), current().px(WIDEST_PX))
+        self.view.setMinimumHeight(round(wide * A4[1] / A4[0]) if self._alone else 0)
 
     def _on_which(self, text: str) -> None:
         if not text:  # there is always one of the two
