@@ -163,3 +163,13 @@ def test_without_the_first_appliance_the_next_one_asks(window: MainWindow) -> No
     leaf.change_works(leaf.document()["works"][1:])
     assert tight(leaf) == ["yes"]
     assert line(leaf, 0).field.isVisibleTo(leaf)
+
+
+def test_undo_takes_the_answer_back_at_every_appliance(window: MainWindow) -> None:
+    leaf, typist = opened(window, two_boilers(window.desk)), Typist(window)
+    answer(leaf, typist, 0, "y")
+    typist.press(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert tight(leaf) == ["", ""]
+    answer(leaf, typist, 0, "n")
+    assert tight(leaf) == ["no", "no"]
+    assert not line(leaf, 1).field.isVisibleTo(leaf)
