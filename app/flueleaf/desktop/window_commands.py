@@ -33,7 +33,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command(_("Forward"), ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
         Command(_("Next column"), ("F6",), window.next_column, "Go"),
         Command(_("Say the last notice again"), ("F2",), window.say_again, "View"),
-        Command(_("Stop what is going on"), ("Ctrl+Shift+W",), window.stop_work, "Book"),
+        Command(_("Stop what is going on"), ("Shift+F12",), window.stop_work, "Book"),
         Command(_("Margin"), ("Ctrl+M",), window.toggle_margin, "View"),
         Command(_("Larger text"), ("Ctrl+=", "Ctrl++"), keeper.larger, "View"),
         Command(_("Smaller text"), ("Ctrl+-",), keeper.smaller, "View"),

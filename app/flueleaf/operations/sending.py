@@ -14,8 +14,23 @@ from flueleaf.operations import issued
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.storage import sending as stored
 from flueleaf.storage.book import Book
-from flueleaf.storage.sending import Sending
+from flueleaf.storage.sending import TAKEN_BACK, Sending
 
+__all__ = [
+    "BY_HAND",
+    "SAVED",
+    "TAKEN_BACK",
+    "Saved",
+    "Sending",
+    "is_sent",
+    "mark_sent",
+    "save",
+    "save_and_mark",
+    "save_unsent",
+    "sendings",
+    "take_back",
+    "unsent",
+]
 SAVED, BY_HAND = "saved", "noted"
 _SENT = frozenset({Topic.SENDING})
 
@@ -52,7 +67,7 @@ def take_back(book: Book, at: dt.datetime, *, numbers: Sequence[str]) -> Changes
         Refused: there is no paper of one of the numbers.
     """
     sent = [number for number in numbers if _is_sent(book, number)]
-    _note(book, sent, Sending(at, stored.TAKEN_BACK))
+    _note(book, sent, Sending(at, TAKEN_BACK))
     if len(sent) == 1:
         return Changes(_SENT, said("{number} waits to be sent again.", number=sent[0]))
     return Changes(_SENT, said("{count} papers wait to be sent again.", count=len(sent)))

@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from flueleaf.desktop.leaves.paper_leaf import PaperLeaf
 from flueleaf.desktop.place import Place
-from flueleaf.operations import issued
+from flueleaf.operations import issued, sending
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -64,7 +64,7 @@ def test_a_copy_that_cannot_be_written_is_said(
     window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers, tmp_path: Path
 ) -> None:
     answers.save_to = tmp_path / "no folder" / "copy.pdf"
-    next(command for command in leaf.commands() if command.words == "Save a copy").run()
+    next(command for command in leaf.commands() if command.words == "Save as PDF").run()
     assert "could not be written" in window.notice
 
 
@@ -72,6 +72,25 @@ def test_printing_hands_the_file_to_the_system(
     window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers
 ) -> None:
     answers.can_show = False
-    next(command for command in leaf.commands() if command.words == "Print").run()
+    next(command for command in leaf.commands() if command.words == "Open to print").run()
     assert answers.shown[0].read_bytes() == issued.paper_bytes(window.desk.book, leaf.place.key)
     assert "No program shows PDF files here" in window.notice
+
+
+def test_a_paper_is_marked_as_sent_and_the_mark_taken_back(
+    qtbot: QtBot, window: MainWindow, leaf: PaperLeaf
+) -> None:
+    book, number = window.desk.book, leaf.place.key
+    button = leaf.findChild(QPushButton, "paper.sent")
+    assert button is not None
+    assert button.text() == "Mark as sent"
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    qtbot.keyClick(focused, Qt.Key.Key_T, CTRL | Qt.KeyboardModifier.ShiftModifier)
+    assert sending.is_sent(book, number)
+    again = leaf.findChildren(QPushButton, "paper.sent")[-1]
+    assert again.text() == "Take the mark back"
+    assert any("marked as sent" in text.text() for text in window.margin.findChildren(QLabel))
+    again.click()
+    assert not sending.is_sent(book, number)
+    assert window.notice == f"{number} waits to be sent again."

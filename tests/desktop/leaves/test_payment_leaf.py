@@ -74,7 +74,7 @@ def test_a_part_is_paid_then_the_rest_by_keys(typist: Typist) -> None:
         ("amount", "1632.59", "owing"),
         ("amount", "12,50", "did you mean 12.50"),
         ("amount", "", "needed"),
-        ("date", "26/11/2026", "future"),
+        ("date", "26/11/2026", "lies ahead"),
         ("way", "", "cheque"),
     ],
 )

@@ -20,6 +20,8 @@ from flueleaf.operations import bills, pages
 from flueleaf.storage import money, papers
 
 if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
     from flueleaf.desktop.window import MainWindow
 
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -41,7 +43,7 @@ def typist(window: MainWindow) -> Typist:
     return Typist(window)
 
 
-def test_the_quote_is_listed_and_becomes_its_invoice_by_keys(typist: Typist) -> None:
+def test_the_quote_is_listed_and_becomes_its_invoice_by_keys(qtbot: QtBot, typist: Typist) -> None:
     window = typist.window
     assert window.leaf is not None
     panel = window.leaf.findChild(RowsPanel, "leaf.premises.quotes")
@@ -53,7 +55,8 @@ def test_the_quote_is_listed_and_becomes_its_invoice_by_keys(typist: Typist) -> 
     assert isinstance(window.leaf, FormLeaf)
     assert window.leaf.fields["performed"].text() == "25 Nov 2026"
     typist.write("24/11/2026")
-    typist.press(Qt.Key.Key_Return, CTRL)
+    with qtbot.waitSignal(window.desk.hub.changed, timeout=60_000):
+        typist.press(Qt.Key.Key_Return, CTRL)
     assert window.leaf is not None
     number = window.leaf.place.key
     assert window.leaf.place.leaf == "paper"

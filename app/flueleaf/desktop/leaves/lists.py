@@ -28,7 +28,7 @@ PAPER_COLUMNS = (
 )
 DUE_COLUMNS = (Column(_("by"), "date"), Column(_("what"), stretch=True), Column(_("rule"), "soft"))
 DRAFT_COLUMNS = (Column(_("date"), "date"), Column(_("what"), stretch=True), Column(_("missing"), "soft"))
-PAYMENT_KEY, INVOICE_KEY = "Ctrl+Shift+M", "Ctrl+I"
+PAYMENT_KEY, INVOICE_KEY, SENT_KEY = "Ctrl+Shift+M", "Ctrl+I", "Ctrl+Shift+T"
 READY = {"visit": _("ready to sign off"), "quote": _("ready to seal")}
 NAMED = 2  # things missing that a row names; the margin lists them all
 

@@ -23,13 +23,15 @@ from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.bill_margin import bill_margin
-from flueleaf.desktop.leaves.lists import INVOICE_KEY, PAYMENT_KEY
+from flueleaf.desktop.leaves.lists import INVOICE_KEY, PAYMENT_KEY, SENT_KEY
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _, _n
-from flueleaf.operations import explaining, issued, pages
+from flueleaf.domain.problems import UserProblem
+from flueleaf.operations import explaining, issued, pages, sending
+from flueleaf.operations.changes import Topic
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import InvoicePage, QuoteRow
 
@@ -76,12 +78,14 @@ class PaperLeaf(Leaf):
         import pypdfium2  # noqa: PLC0415
 
         self._document = pypdfium2.PdfDocument(self._bytes)
-        self.set_heading(self.place.key, _("as issued"))
+        self._sent = sending.is_sent(self.desk.book, self.place.key)
+        self.set_heading(self.place.key, _("as issued"), _("sent") if self._sent else _("not sent yet"))
         section = self.add_section(Section(_("pages"), str(len(self._document))))
         section.add_buttons(
-            *(button(words, f"paper.{name}", run) for words, name, _, run in self._next_steps()),
-            button(_("Save a copy"), "paper.save", self._save),
-            button(_("Print"), "paper.print", self._print),
+            *(button(words, f"paper.{name}", run) for words, name, _key, run in self._next_steps()),
+            button(_("Save as PDF"), "paper.save", self._save),
+            button(_("Open to print"), "paper.print", self._print),
+            button(self._mark_words(), "paper.sent", self._mark),
         )
         self._pages = []
         for number in range(len(self._document)):
@@ -100,12 +104,18 @@ class PaperLeaf(Leaf):
         """What is paid of an invoice, how long a quote holds; what a sealed paper is."""
         return (
             *bill_margin(self._bill, self.desk.today()),
+            MarginSection(_("sending"), self._sending_words()),
             MarginSection(
                 _("sealed"),
                 (
                     _("This paper was issued and stays as it is."),
                     _("A correction is a new paper that names this one."),
-                    _size(len(self._bytes), len(self._pages)),
+                    _n(
+                        "{size} kB, {count} page",
+                        "{size} kB, {count} pages",
+                        len(self._pages),
+                        size=f"{len(self._bytes) / 1000:.0f}",
+                    ),
                 ),
             ),
         )
@@ -116,8 +126,9 @@ class PaperLeaf(Leaf):
             *(Command(words, (key,), run) for words, _name, key, run in self._next_steps()),
             Command(_("Nearer"), ("Ctrl+Up",), self.nearer),
             Command(_("Farther"), ("Ctrl+Down",), self.farther),
-            Command(_("Save a copy"), ("Ctrl+S",), self._save),
-            Command(_("Print"), ("Ctrl+P",), self._print),
+            Command(_("Save as PDF"), ("Ctrl+S",), self._save),
+            Command(_("Open to print"), ("Ctrl+P", "Ctrl+O"), self._print),
+            Command(_("Mark as sent, or take the mark back"), (SENT_KEY,), self._mark),
             worked_out_command(self, self._explanations),
         )
 
@@ -172,7 +183,7 @@ class PaperLeaf(Leaf):
         self._next += 1
 
     def _save(self) -> None:
-        place = self.desk.ask.save_as(self, _("Save a copy"), Path.home() / f"{self.place.key}.pdf")
+        place = self.desk.ask.save_as(self, _("Save as PDF"), Path.home() / f"{self.place.key}.pdf")
         if place is not None:
             self._write(place)
 
@@ -191,7 +202,7 @@ class PaperLeaf(Leaf):
         return True
 
     def _mark_words(self) -> str:
-        return _("Take the mark “sent” back") if self._sent else _("Mark as sent")
+        return _("Take the mark back") if self._sent else _("Mark as sent")
 
     def _mark(self) -> None:
         """Note it as sent; where it is, take that back."""
@@ -208,9 +219,6 @@ class PaperLeaf(Leaf):
             _("{date}: {way}", date=long_date(one.sent_at.date()), way=WAYS.get(one.way, one.way))
             for one in reversed(noted)
         ] or [_("Nothing is noted of its having been sent.")]
-
-    def _counted(self) -> str:
-        return _n("{count} page", "{count} pages", len(self._pages))
 
 
 def _image_format(channels: int) -> QImage.Format:

@@ -49,7 +49,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
                 NumberField("amount", AMOUNT),
                 WordsField("way", _("how"), PAYMENT_WAYS),
             ),
-            f"{_owing(page)} {_('A part of it is taken too.')}",
+            f"{_owing(page)} {_taken(page)}",
             name="received",
         ),
     )
@@ -58,6 +58,12 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     leaf.lasting = False
     leaf.fill_in({"date": long_date(desk.today()), "amount": page.owing.plain()})
     return leaf
+
+
+def _taken(page: InvoicePage) -> str:
+    """Return how much is taken: an invoice holds no credit, what is paid beyond it goes back."""
+    owing = page.owing.with_sign()
+    return _("A part of it is taken too, more is not: type {owing} and give back the rest.", owing=owing)
 
 
 def _owing(page: InvoicePage) -> str:

@@ -15,7 +15,7 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import weekday_date
 from flueleaf.desktop.help.worked_out import due_at_hand, row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.lists import DRAFT_COLUMNS, PAYMENT_KEY, READY, add_list, draft_rows
+from flueleaf.desktop.leaves.lists import DRAFT_COLUMNS, PAYMENT_KEY, READY, SENT_KEY, add_list, draft_rows
 from flueleaf.desktop.leaves.tonight_done import DonePanel
 from flueleaf.desktop.leaves.tonight_lists import (
     COMING_COLUMNS,
@@ -38,7 +38,7 @@ from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.pages import TonightPage
 from flueleaf.operations.sending import Saved
 
-OPEN_KEY, SAVE_KEY, SAVE_ALL_KEY, SENT_KEY = "Ctrl+O", "Ctrl+S", "Ctrl+Shift+S", "Ctrl+Shift+T"
+OPEN_KEY, SAVE_KEY, SAVE_ALL_KEY = "Ctrl+O", "Ctrl+S", "Ctrl+Shift+S"
 OVERDUE_KEY = "Ctrl+Shift+O"
 
 
@@ -113,7 +113,7 @@ class TonightLeaf(Leaf):
         return [*(explaining.explain_due(row) for row in self._due()), *owing]
 
     def _figure_at_hand(self) -> str:
-        row = row_at_hand(self, "owing")
+        row = row_at_hand(self, "who_owes")
         return self._shown.owing[row].number if row >= 0 else due_at_hand(self, self._due())
 
     def premises_key(self) -> str:
