@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from dataclasses import dataclass
-from sqlite3 import Connection
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.words import marked, said
@@ -14,6 +13,9 @@ from flueleaf.operations.changes import Changes, Topic
 from flueleaf.storage import numbering
 from flueleaf.storage.book import Book
 from flueleaf.storage.papers import paper_number
+
+if TYPE_CHECKING:
+    from sqlite3 import Connection
 
 SeriesKey = Literal["records", "quotes", "invoices"]
 
