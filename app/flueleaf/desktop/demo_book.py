@@ -10,7 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QProcess
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QDialog, QProgressBar, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QVBoxLayout
 
 from flueleaf import __version__
 from flueleaf.desktop.section import label
@@ -70,12 +70,6 @@ class DemoWaitDialog(QDialog):
         column.setSpacing(theme.space(4))
         column.addWidget(label(TITLE, role="title", wrap=True))
         column.addWidget(label(WAIT, wrap=True))
-        bar = QProgressBar()
-        bar.setRange(0, 0)  # nobody knows how far it is: it only moves
-        bar.setTextVisible(False)
-        bar.setFixedHeight(theme.space(1.5))
-        bar.setAccessibleName(TITLE)
-        column.addWidget(bar)
         self.setMinimumWidth(theme.px(WIDTH_PX))
         self._process = QProcess(self)
         self._process.finished.connect(self._on_finished)

@@ -66,6 +66,7 @@ class MainWindow(QMainWindow):
             settings: sizes and text scale of this machine.
         """
         super().__init__()
+        self.setAnimated(False)
         tidier()
         self.desk = desk
         self.keeper = keeper
