@@ -6,12 +6,13 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QProcess, QSettings, Qt
 from tests.desktop.conftest import TODAY, FakeAnswers, show
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop import demo_door
 from flueleaf.desktop.change_hub import ChangeHub
+from flueleaf.desktop.demo_book import demo_file
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.leaves.first_leaf import FirstLeaf
 from flueleaf.desktop.place import Place
@@ -178,11 +179,11 @@ def test_the_door_to_the_demo_opens_a_second_program(
         started.append([program, *arguments])
         return len(started) < 3, 1
 
-    monkeypatch.setattr(demo_door.QProcess, "startDetached", start)
+    monkeypatch.setattr(QProcess, "startDetached", start)
     typist = Typist(window)
     typist.press(Qt.Key.Key_Y, CTRL | SHIFT)
     assert "is being written" in window.notice
-    demo_door.demo_file(TODAY).touch()
+    demo_file(TODAY).touch()
     typist.press(Qt.Key.Key_Y, CTRL | SHIFT)
     assert window.notice == "The demo book opens in a window of its own."
     typist.press(Qt.Key.Key_Y, CTRL | SHIFT)
