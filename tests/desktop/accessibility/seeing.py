@@ -176,3 +176,13 @@ def tiny(window: QWidget, kinds: tuple[type[QWidget], ...], least_px: int = 24) 
         for w in window.findChildren(QWidget)
         if isinstance(w, kinds) and w.isVisible() and w.isEnabled() and min(w.width(), w.height()) < least_px
     ]
+
+
+def misnamed(window: QWidget) -> list[str]:
+    """Return the buttons whose spoken name lacks the words seen on them (WCAG 2.2, 2.5.3)."""
+    found = [w for w in window.findChildren(QPushButton) if w.isVisible() and w.text()]
+    return [
+        f"{w.text()!r} is spoken {w.accessibleName()!r}"
+        for w in found
+        if w.accessibleName() and w.text().replace("&", "").casefold() not in w.accessibleName().casefold()
+    ]

@@ -6,6 +6,7 @@ import ast
 import datetime as dt
 import importlib
 import pkgutil
+import sys
 from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
@@ -30,7 +31,9 @@ from tests.desktop.accessibility import seeing
 from tests.desktop.test_every_leaf import NAMES, opened
 
 import flueleaf.desktop
+from flueleaf.desktop.demo_book import DemoWaitDialog
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.help.glossary_dialog import GlossaryDialog
 from flueleaf.desktop.help.sheet_dialog import SheetDialog
 from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
 from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
@@ -62,9 +65,12 @@ TOLD = Explanation(
     source="worked by hand",
     caution="Says nothing of the room.",
 )
+WAITS = "input()"  # a program that writes nothing and goes on until it is stopped
 DIALOGS: dict[type[QDialog], Callable[[MainWindow], QDialog]] = {
     KeySheetDialog: lambda window: KeySheetDialog(window.commands, window),
     WorkedOutDialog: lambda window: WorkedOutDialog([TOLD], 0, window),
+    GlossaryDialog: lambda window: GlossaryDialog((), window),
+    DemoWaitDialog: lambda _window: DemoWaitDialog((sys.executable, ["-c", WAITS]), ISSUED.date()),
     NoBookDialog: lambda window: NoBookDialog("It is open elsewhere.", window.desk.ask),
 }
 BASES = {SheetDialog}  # never shown itself
@@ -114,6 +120,7 @@ def test_every_leaf_is_seen(qtbot: QtBot, window: MainWindow, name: str, number:
     at_rest(qtbot, window)
     assert seeing.faint_texts(window) == []
     assert seeing.unlabelled(window, CONTROLS[:3]) == []
+    assert seeing.misnamed(window) == []
     assert seeing.tiny(window, CONTROLS) == []
     assert seeing.hidden_rings(stops(window)) == []
 
@@ -138,6 +145,7 @@ def test_every_dialog_is_seen(
     assert seeing.unlabelled(dialog, CONTROLS) == []
     assert seeing.tiny(dialog, CONTROLS) == []
     assert seeing.hidden_rings(stops(dialog)) == []
+    dialog.close()
 
 
 def test_no_dialog_is_left_out() -> None:
@@ -215,6 +223,8 @@ def test_bad_things_are_found(qtbot: QtBot) -> None:
         bad.activateWindow()
     assert any("barely" in fault for fault in seeing.faint_texts(bad))
     assert seeing.unlabelled(bad, CONTROLS) == ["QLineEdit nameless"]
+    ringless.setAccessibleName("something else")
+    assert seeing.misnamed(bad) == ["'no ring' is spoken 'something else'"]
     assert any("small" in fault for fault in seeing.tiny(bad, CONTROLS))
     assert any("ringless" in fault for fault in seeing.hidden_rings([nameless, ringless]))
     assert not any("nameless" in fault for fault in seeing.hidden_rings([nameless, ringless]))
@@ -230,10 +240,12 @@ def moving_names() -> list[str]:
     moving = {"QPropertyAnimation", "QVariantAnimation", "QMovie", "QGraphicsOpacityEffect", "QTimeLine"}
     found = []
     for path in sorted(Path(flueleaf.desktop.__path__[0]).rglob("*.py")):
-        tree = ast.parse(path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
+        tree = ast.parse(text)
         names = {n.id for n in ast.walk(tree) if isinstance(n, ast.Name)}
         names |= {alias.name for n in ast.walk(tree) if isinstance(n, ast.ImportFrom) for alias in n.names}
         found += [f"{path.name}: {name}" for name in names & moving]
+        found += [f"{path.name}: a bar without an end"] * text.count("setRange(0, 0)")
     return found
 
 
