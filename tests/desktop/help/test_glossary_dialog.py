@@ -37,7 +37,7 @@ class Asked(QWidget):
 
 
 def _meaning(sheet: GlossaryDialog) -> str:
-    found = sheet.page.widget().findChild(QLabel, "glossary.meaning")
+    found = sheet.page.findChild(QLabel, "glossary.meaning")
     assert found is not None
     return found.text()
 

@@ -59,7 +59,7 @@ def _open(leaf: TypedVisitLeaf) -> WorkedOutDialog:
 
 
 def _result(sheet: WorkedOutDialog) -> str:
-    found = sheet.page.widget().findChild(QLabel, "worked_out.result")
+    found = sheet.page.findChild(QLabel, "worked_out.result")
     assert found is not None
     return found.text()
 
@@ -107,7 +107,7 @@ def test_where_nothing_is_typed_it_says_so(desk: Desk, keeper: object, qtbot: Qt
     assert keeper is not None
     bare = {"visit_id": "0b8f7a52-9a2e-4a43-bd0d-1f9b4f8d2a12", "purpose": "service", "works": [{}],
             "customer": {}, "premises": {}, "date": "2026-11-25"}  # fmt: skip
-    leaf = TypedVisitLeaf(desk, Place("visit", bare["visit_id"]), bare, new=True)
+    leaf = TypedVisitLeaf(desk, Place("visit", str(bare["visit_id"])), bare, new=True)
     qtbot.addWidget(leaf)
     with qtbot.waitSignal(leaf.said) as said:
         next(one for one in leaf.commands() if one.keys == (KEY,)).run()

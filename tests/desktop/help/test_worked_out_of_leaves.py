@@ -29,7 +29,7 @@ def _results(sheet: WorkedOutDialog) -> dict[str, str]:
     found = {}
     for row in range(sheet.listed.count()):
         sheet.listed.setCurrentRow(row)
-        result = sheet.page.widget().findChild(QLabel, "worked_out.result")
+        result = sheet.page.findChild(QLabel, "worked_out.result")
         assert result is not None
         found[sheet.listed.item(row).text()] = result.text()
     return found
