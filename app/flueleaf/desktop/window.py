@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import contextlib
 import importlib
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenu, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.busy.busy_panel import BusyPanel
+from flueleaf.desktop.columns import Columns
 from flueleaf.desktop.command import MENUS, Command, native
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.finder_panel import FinderPanel
@@ -26,7 +27,7 @@ from flueleaf.desktop.looking_up import look_up
 from flueleaf.desktop.margin.margin_panel import MarginPanel
 from flueleaf.desktop.notices import Notices
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.desktop.section import QWIDGETSIZE_MAX, label
+from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import ThemeKeeper, current
 from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
@@ -36,8 +37,6 @@ from flueleaf.operations.glossary import Word
 
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
-SIDES, SIDES_PX = ("finder", "margin"), (232, 252)  # usual widths at 100 % text
-WIDEST_PX = 1500  # of the three columns together: the page at its measure and both beside it
 FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
 KEPT_PAUSE_MS = 3000  # so long nobody typed: only then a screen reader hears that it is kept
 GONE = _("That is not in the book any more.")
@@ -75,14 +74,12 @@ class MainWindow(QMainWindow):
         self._lately: list[tuple[Place, str]] = []
         self.leaf: Leaf | None = None
         self._warned_of: Leaf | None = None
-        self._sides_px = list(SIDES_PX)
         self._wants_margin = True
         self._margin_over_all = False
         self.finder = FinderPanel(lambda text: look_up(self, text))
         self._holder = QWidget()
         self.margin = MarginPanel()
-        self._columns = QSplitter(Qt.Orientation.Horizontal)
-        self._room = QWidget()  # a splitter sets its own greatest width anew with each of its parts
+        self._columns = Columns(self.finder, self._holder, self.margin)
         self._notices = Notices(self)
         self._busy = BusyPanel(desk.busy)
         self._kept = label("", tone="soft")
@@ -202,7 +199,7 @@ class MainWindow(QMainWindow):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fold columns away where there is no room for them."""
         super().resizeEvent(event)
-        self._set_sizes()
+        self._columns.set_sizes(self.width())
         self._fold()
 
     def closeEvent(self, event: QCloseEvent) -> None:
@@ -213,8 +210,7 @@ class MainWindow(QMainWindow):
         self.desk.busy.cancel()
         self.desk.busy.wait()
         self._settings.setValue("window/geometry", self.saveGeometry())
-        for name, wide_px in zip(SIDES, self._sides_px, strict=True):
-            self._settings.setValue(f"window/{name}_px", wide_px)
+        self._columns.keep(self._settings)
         self._settings.setValue("window/text_scale", self.keeper.scale)
         super().closeEvent(event)
 
@@ -224,27 +220,9 @@ class MainWindow(QMainWindow):
         self._holder.setObjectName("holder")
         column = QVBoxLayout(self._holder)
         column.setContentsMargins(0, 0, 0, 0)
-        self._columns.setHandleWidth(1)
-        self._columns.setChildrenCollapsible(False)
-        for part in (self.finder, self._holder, self.margin):
-            self._columns.addWidget(part)
-        self._columns.setStretchFactor(1, 1)
-        self._columns.splitterMoved.connect(self._on_moved)
         self.finder.chosen.connect(self._on_chosen)
         self.finder.left.connect(self.focus_leaf)
-        desk = QWidget()
-        desk.setProperty("ground", "desk")
-        middle = QHBoxLayout(desk)
-        middle.setContentsMargins(0, 0, 0, 0)
-        middle.setSpacing(0)
-        middle.addStretch(1)
-        self._room.setProperty("ground", "paper")
-        within = QVBoxLayout(self._room)
-        within.setContentsMargins(0, 0, 0, 0)
-        within.addWidget(self._columns)
-        middle.addWidget(self._room, 1000)
-        middle.addStretch(1)
-        self.setCentralWidget(desk)
+        self.setCentralWidget(self._columns)
         bar = self.statusBar()
         bar.setSizeGripEnabled(False)
         bar.addWidget(self._notices.shown, 1)
@@ -270,24 +248,9 @@ class MainWindow(QMainWindow):
         self.setMinimumSize(*SMALLEST_PX)
         if (geometry := self._settings.value("window/geometry")) is not None:
             self.restoreGeometry(geometry)
-        for at, name in enumerate(SIDES):
-            with contextlib.suppress(TypeError, ValueError):  # whatever stands in the file, there is a width
-                kept_px = int(str(self._settings.value(f"window/{name}_px")))
-                self._sides_px[at] = min(max(kept_px, SIDES_PX[at] // 2), 2 * SIDES_PX[at])
+        self._columns.restore(self._settings)
         self._limit_columns()
-        self._set_sizes()
-
-    def _set_sizes(self) -> None:
-        """Give the columns beside the leaf their widths at this text scale, the leaf the rest."""
-        finder, margin = (current().px(wide_px) for wide_px in self._sides_px)
-        whole = min(self.width(), self._room.maximumWidth())
-        self._columns.setSizes([finder, max(whole - finder - margin, 1), margin])
-
-    def _on_moved(self, _at_px: int, _handle: int) -> None:
-        scale = current().scale
-        for at, wide_px in enumerate(self._columns.sizes()[::2]):
-            if wide_px:  # one that is folded away keeps its width
-                self._sides_px[at] = round(wide_px / scale)
+        self._columns.set_sizes(self.width())
 
     def _may_leave(self) -> bool:
         """Let the leaf keep what is typed; where that fails say so once, then let go."""
@@ -301,7 +264,7 @@ class MainWindow(QMainWindow):
         if not self._may_leave():  # first, so that the next leaf shows what this one keeps
             return False
         try:
-            leaf = open_leaf(self.desk, place)
+            leaf = open_leaf(self.desk, replace(place, at_missing=False))
         except UserProblem as problem:
             self.say(str(problem))
             return False
@@ -334,6 +297,8 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
         self._note_lately(leaf.place, leaf.title)
         self.focus_leaf()
+        if place.at_missing:
+            leaf.go_to_missing()
         return True
 
     def _note_lately(self, place: Place, title: str) -> None:
@@ -353,13 +318,7 @@ class MainWindow(QMainWindow):
         self.finder.setVisible((room or searching) and not (over and not searching))
 
     def _limit_columns(self) -> None:
-        """Keep the columns together in the middle of a very wide window, unless something stands beside."""
-        theme = current()
-        beside = self.leaf is not None and self.leaf.has_beside
-        self._room.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
-        self.finder.setMinimumWidth(theme.px(150))
-        self.margin.setMinimumWidth(theme.px(200))
-        self._holder.setMinimumWidth(theme.px(240))
+        self._columns.limit(beside=self.leaf is not None and self.leaf.has_beside)
 
     def _on_chosen(self, found: Found) -> None:
         if found.place is not None:
@@ -369,7 +328,7 @@ class MainWindow(QMainWindow):
 
     def _on_theme_changed(self) -> None:
         self._limit_columns()
-        self._set_sizes()
+        self._columns.set_sizes(self.width())
         self._fold()
         self._on_margin_changed()
 

@@ -15,6 +15,7 @@ from flueleaf.desktop.leaves.tonight_done import done_words
 from flueleaf.desktop.leaves.tonight_lists import coming_rows, week_words
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.rows_panel import RowsPanel
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.operations import drafting, issued, pages, sending
 from flueleaf.operations.pages import DoneToday, DueRow, TonightPage
 
@@ -210,3 +211,23 @@ def test_each_kind_of_empty_evening_has_its_own_words() -> None:
     said = [done_words(page) for page in pages_shown]
     assert len(set(said)) == len(said)
     assert not any("paid" in sentence or "safe" in sentence for words in said for sentence in words)
+
+
+def test_an_unfinished_visit_opens_at_what_is_missing(typist: Typist) -> None:
+    window = typist.window
+    desk = window.desk
+    desk.hub.tell(drafting.keep(desk.book, drafting.begin(desk.book, today=desk.today(), premises_id=1)))
+    window.go(TONIGHT)
+    typist.press(Qt.Key.Key_Return)
+    leaf = window.leaf
+    assert isinstance(leaf, TypedVisitLeaf)
+    first = next(one.field for one in leaf.left if one.field is not None)
+    focused = window.focusWidget()
+    assert focused is not None
+    assert focused is first or first.isAncestorOf(focused)
+    assert not leaf.place.at_missing
+
+
+def test_without_drafts_the_cursor_goes_to_what_is_to_be_sent(window: MainWindow) -> None:
+    assert window.leaf is not None
+    assert window.leaf.first_focus() is panel(window, "not_sent")

@@ -95,9 +95,12 @@ def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> l
 
 
 def draft_rows(drafts: Sequence[DraftRow]) -> list[Row]:
-    """Return what is unfinished as rows that open it where it was left."""
+    """Return what is unfinished as rows that open it at what is missing."""
     return [
-        Row((long_date(d.date) if d.date else _("no date"), _(d.title), left_words(d)), Place(d.kind, d.key))
+        Row(
+            (long_date(d.date) if d.date else _("no date"), _(d.title), left_words(d)),
+            Place(d.kind, d.key, at_missing=True),
+        )
         for d in drafts
     ]
 

@@ -116,6 +116,11 @@ class TonightLeaf(Leaf):
         row = row_at_hand(self, "who_owes")
         return self._shown.owing[row].number if row >= 0 else due_at_hand(self, self._due())
 
+    def first_focus(self) -> QWidget | None:
+        """The first list of what is to be written or sent; without one, the next thing to begin."""
+        waiting = (self._panel(name) for name in ("unfinished", "not_sent"))
+        return next((panel for panel in waiting if panel is not None), None) or super().first_focus()
+
     def premises_key(self) -> str:
         """The premises of the due line one stands on."""
         panel = self._panel("due")
@@ -135,8 +140,13 @@ class TonightLeaf(Leaf):
             empty=_("Every visit is signed off."),
         )
         if self._shown.drafts:
-            section.set_caution(_("Enter goes on with it"))
-        new = button(_("New visit"), "tonight.new_visit", self._new_visit, primary=not self._shown.drafts)
+            section.set_caution(_("Enter opens it at what is missing"))
+        new = button(
+            _("New visit"),
+            "tonight.new_visit",
+            self._new_visit,
+            primary=not (self._shown.drafts or self._shown.unsent),
+        )
         section.add_buttons(new)
 
     def _add_unsent(self) -> None:

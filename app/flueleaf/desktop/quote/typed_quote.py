@@ -261,6 +261,11 @@ class TypedQuoteLeaf(Leaf):
             self.place_wanted.emit(left.place)
         self._walk(left.field)
 
+    def go_to_missing(self) -> None:
+        """Go to the first field that sealing waits for."""
+        for left in [one for one in self._left if one.field is not None][:1]:
+            self._go_to(left)
+
     def _go_to_first(self) -> None:
         for left in self._left[:1]:
             self._go_to(left)

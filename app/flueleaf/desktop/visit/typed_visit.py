@@ -190,6 +190,11 @@ class TypedVisitLeaf(Leaf):
         for one in left[:1]:
             self.go_to_left(one)
 
+    def go_to_missing(self) -> None:
+        """Go to the first field that sign-off waits for."""
+        for left in [one for one in self._left if one.field is not None][:1]:
+            self.go_to_left(left)
+
     def go_to_left(self, left: Left) -> None:
         """Go to the field of something still open."""
         if left.field is not None:
