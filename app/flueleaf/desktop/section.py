@@ -43,20 +43,22 @@ class Section(QWidget):
     ``add_widget`` anything over the whole width.
     """
 
-    def __init__(self, title: str, state: str = "", parent: QWidget | None = None) -> None:
+    def __init__(self, title: str, state: str = "", parent: QWidget | None = None, *, name: str = "") -> None:
         """Make an empty section.
 
         Args:
             title: its head, in lower case as in running text.
             state: the word at the right end of the rule, such as "complete" or "1 left".
             parent: the widget it stands in.
+            name: what the object name is made of, where not of the title; a name stays as it is in every
+                language.
         """
         super().__init__(parent)
         self.title = title
         self._lines: list[_Line] = []
         self._stacked = False
-        self.setObjectName(f"section.{title.replace(' ', '_')}")
-        self.head = label(title, role="head")
+        self.setObjectName(f"section.{(name or title).replace(' ', '_')}")
+        self.head: QLabel = worded(title, role="head", wrap=False)
         self._state = label("", role="small", tone="soft")
         line = QHBoxLayout()
         line.setSpacing(current().space(3))
@@ -101,7 +103,7 @@ class Section(QWidget):
         """Put a text behind its name; returns the text's label."""
         shown = label(text, wrap=True)
         shown.setAccessibleName(f"{name}: {text}")
-        self._add(_Line(shown, label(name, tone="soft", wrap=True)))
+        self._add(_Line(shown, worded(name, tone="soft")))
         return shown
 
     def add_widget(self, widget: QWidget) -> None:

@@ -14,9 +14,11 @@ from flueleaf.desktop.theme import current
 class MarginSection(QWidget):
     """A head with a hairline under it, then lines of text or widgets."""
 
-    def __init__(self, title: str, lines: Iterable[str] = (), parent: QWidget | None = None) -> None:
+    def __init__(
+        self, title: str, lines: Iterable[str] = (), parent: QWidget | None = None, *, name: str = ""
+    ) -> None:
         super().__init__(parent)
-        self.setObjectName(f"margin.{title.replace(' ', '_')}")
+        self.setObjectName(f"margin.{(name or title).replace(' ', '_')}")
         self.setAccessibleName(title)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
