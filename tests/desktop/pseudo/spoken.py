@@ -38,6 +38,7 @@ _NUMBERS = re.compile(
     r"|[A-Z]{1,4}-\d{4}-\d{4}"
     r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Z])"
 )
+_UNITS = frozenset({"%", "ppm", "°C", "kW", "mbar", "s", "MJ", "m³", "m3", "ft³", "ft3"})
 _NAMES = frozenset({"flueleaf", "co", "co2", "o2", "no", "vat"})
 
 
@@ -71,8 +72,11 @@ class Data:
         return cls(frozenset(found) | _NAMES)
 
     def holds(self, part: str) -> bool:
-        """Tell whether a part of a text is data."""
-        return part.casefold() in self.known or _NUMBERS.fullmatch(part) is not None
+        """Tell whether a part of a text is data, or several data one after the other, as an address is."""
+        if part.casefold() in self.known or part in _UNITS or _NUMBERS.fullmatch(part):
+            return True
+        blanks = [at for at, letter in enumerate(part) if letter == " "]
+        return any(self.holds(part[:at]) and self.holds(part[at + 1 :]) for at in blanks)
 
 
 def not_translated(texts: Iterable[Text], data: Data) -> list[Text]:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = ["paper_number", "quote_number"]  # fixtures of the other walk
 
+SIGNED = "the visit of the book"
 SIZES = pytest.mark.parametrize(("size", "scale"), [((1280, 800), 1.0), ((1024, 700), 2.0)])
 
 
@@ -48,6 +49,18 @@ def test_every_text_of_a_leaf_is_translated_or_data(
     found = texts_of(window)
     assert len(found) > 10
     assert not_translated(found, data) == []
+
+
+@pytest.mark.parametrize(
+    "place", [Place("visit", within="1"), Place("visit", SIGNED), Place("quote", within="1")]
+)
+def test_every_text_of_what_is_begun_here_is_translated(window: MainWindow, place: Place, data: Data) -> None:
+    key = place.key and str(window.desk.book.con.execute("SELECT visit_id FROM visit").fetchone()[0])
+    window.go(Place(place.leaf, key, within=place.within))
+    assert window.leaf is not None
+    assert window.leaf.place.leaf == place.leaf
+    QApplication.sendPostedEvents()
+    assert not_translated(texts_of(window), data) == []
 
 
 @SIZES

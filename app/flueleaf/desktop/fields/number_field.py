@@ -43,11 +43,11 @@ class NumberField(LineField):
             width_px: width at 100 % text.
             parent: the widget it stands in.
         """
-        label = label or quantity.label
+        label = label or _(quantity.label)
         super().__init__(
             name,
             label,
-            spoken=spoken or f"{label} {quantity.unit}".strip(),
+            spoken=spoken or f"{label} {_(quantity.unit)}".strip(),
             width_px=width_px,
             longest=LONGEST_NUMBER,
             parent=parent,
@@ -56,7 +56,7 @@ class NumberField(LineField):
         self.edit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.set_hint(_("Accepted is {accepted}.", accepted=_(quantity.accepted)))
         if show_unit:
-            self.set_note(quantity.unit)
+            self.set_note(_(quantity.unit))
 
     def value(self) -> Decimal | None:
         """Return the number, or None where the field is empty or its text is not accepted."""

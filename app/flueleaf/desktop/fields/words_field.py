@@ -28,6 +28,11 @@ class Word:
         return self.shown or _(self.value)
 
     @property
+    def spoken(self) -> str:
+        """What a screen reader says: the answer in full, where the screen may have it short."""
+        return self.face if self.value in {"true", "false"} else _(self.value)
+
+    @property
     def letter(self) -> str:
         """The key that gives this answer."""
         return self.key or self.face[:1].lower()
@@ -63,7 +68,7 @@ class WordsField(Field):
         for number, word in enumerate(self.words):
             button = QRadioButton(word.face)
             button.setObjectName(f"{name}.{word.value.replace(' ', '_')}")
-            button.setAccessibleName(f"{label}: {_(word.value)}")
+            button.setAccessibleName(f"{label}: {word.spoken}")
             button.installEventFilter(self)
             self._group.addButton(button, number)
             self._buttons.append(button)
