@@ -37,8 +37,8 @@ def repr_sorted(value: Any) -> str:
 
 
 def test_steps_come_back_as_they_were(book: Book) -> None:
-    back = [({"works": [{}]}, "a"), ({"works": [{"co": "7"}]}, "b")]
-    ahead = [({"works": []}, "c")]
+    back: undo_steps.Steps = [({"works": [{}]}, "a"), ({"works": [{"co": "7"}]}, "b")]
+    ahead: undo_steps.Steps = [({"works": []}, "c")]
     undo_steps.keep(book, "v", {"works": [{"co": "70"}]}, back, ahead)
     assert undo_steps.load(book, "v") == ({"works": [{"co": "70"}]}, back, ahead)
     assert undo_steps.load(book, "w") is None
