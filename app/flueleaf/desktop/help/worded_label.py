@@ -35,7 +35,6 @@ class WordedLabel(QLabel):
     def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
         self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         self.setMouseTracking(True)
 
     @property
@@ -54,6 +53,8 @@ class WordedLabel(QLabel):
         """Give each word with the box it fills; one broken over two lines has two."""
         layout = self._laid_out()
         corner = QPointF(self.contentsRect().topLeft())
+        if self.alignment() & Qt.AlignmentFlag.AlignVCenter:
+            corner.setY(corner.y() + int((self.contentsRect().height() - _height(layout)) / 2))
         for place in _places(self.text()):
             for n in range(layout.lineCount()):
                 line = layout.lineAt(n)
@@ -130,6 +131,11 @@ def worded(text: str, *, role: str = "", tone: str = "", wrap: bool = True) -> W
 def _places(text: str) -> tuple[Place, ...]:
     """Remember where words stand: the same texts are painted again and again."""
     return glossary.places(text)
+
+
+def _height(layout: QTextLayout) -> float:
+    """Return the height of all lines."""
+    return sum(layout.lineAt(n).height() for n in range(layout.lineCount()))
 
 
 def _x(line: object, cursor: int) -> float:

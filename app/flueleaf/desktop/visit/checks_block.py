@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.answer_field import AnswerField
@@ -34,8 +35,8 @@ class CheckLine:
         self.here = True  # False where it is answered at another appliance
         self._wants_note = False
         question = _(check.question)
-        self.question = label(question, wrap=True)
-        self.caution = label(_(check.caution), role="small", wrap=True)
+        self.question = worded(question)
+        self.caution = worded(_(check.caution), role="small")
         self.field = AnswerField(f"{prefix}.{check.key}", question)
         self.note = TextField(f"{prefix}.{check.key}.note", _("note"))
         self.note.edit.setPlaceholderText(_("note"))

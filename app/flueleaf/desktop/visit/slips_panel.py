@@ -10,7 +10,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.section import label
+from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.reading_field import ReadingField
@@ -171,8 +171,8 @@ class SlipsPanel(QWidget):
 def _head(key: str) -> QLabel:
     quantity = QUANTITIES.get(key)
     if quantity is None:
-        return label(_("ratio, computed"), tone="soft")
-    made = label(f"{_(quantity.label)} {quantity.unit}".strip(), tone="soft")
+        return worded(_("ratio, computed"), tone="soft", wrap=False)
+    made: QLabel = worded(f"{_(quantity.label)} {quantity.unit}".strip(), tone="soft", wrap=False)
     made.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     return made
 
