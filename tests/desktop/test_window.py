@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from flueleaf.desktop import leaves
 from flueleaf.desktop.command import shown_keys
@@ -231,7 +231,8 @@ def test_no_two_commands_share_a_key_and_none_needs_alt(window: MainWindow) -> N
 
 def test_every_command_stands_in_the_menus_and_on_the_key_sheet(window: MainWindow) -> None:
     window.go(Place("premises", "1"))
-    shown = {action.text() for menu in window.menuBar().actions() for action in menu.menu().actions()}
+    menus = window.menuBar().findChildren(QMenu) + window.findChildren(QMenu)
+    shown = {action.text() for menu in menus for action in menu.actions()}
     groups = key_groups(window.commands)
     lines = [line for group in groups.values() for line in group]
     for command in window.commands:
