@@ -40,6 +40,12 @@ class Spot:
             return _("{point}, {rate}, attempt {number}", point=point, rate=rate, number=self.attempt)
         return _("{point}, {rate}", point=point, rate=rate)
 
+    @property
+    def taken(self) -> str:
+        """The spot without its point: high rate, attempt 2."""
+        rate = _(RATE_NAMES[self.rate])
+        return _("{rate}, attempt {number}", rate=rate, number=self.attempt) if self.attempt > 1 else rate
+
 
 @dataclass(slots=True)
 class Typed:
@@ -68,7 +74,7 @@ class SlipColumn:
         self.spot = typed.spot
         words = self.spot.words
         self.title = label(_(str(self.spot.point)), tone="strong")
-        self.subtitle = label(words.partition(", ")[2], role="small", tone="soft")
+        self.subtitle = label(self.spot.taken, role="small", tone="soft")
         self.fields: dict[str, ReadingField] = {}
         self.last: dict[str, QLabel] = {}
         for key in keys:
