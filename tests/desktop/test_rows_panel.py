@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import pytest
@@ -100,3 +101,36 @@ def test_figures_stand_under_each_other_at_the_point(qtbot: QtBot) -> None:
         )
 
     assert first_ink(0) == first_ink(1)
+
+
+@pytest.mark.usefixtures("keeper")
+def test_a_group_is_painted_once_but_heard_in_every_row(qtbot: QtBot) -> None:
+    def left_ink(rows: Sequence[Row], row: int) -> bool:
+        panel = RowsPanel("due", "due", (Column("when", "group"), Column("what", stretch=True)), rows)
+        qtbot.addWidget(panel)
+        panel.resize(600, panel.height())
+        panel.show()
+        box = panel.visualRect(panel.model().index(row, 0)).adjusted(2, 4, -2, -4)
+        image = panel.viewport().grab(box).toImage()
+        pixels = {image.pixel(x, y) for x in range(image.width()) for y in range(image.height())}
+        heard = panel.model().data(panel.model().index(row, 0), Qt.ItemDataRole.AccessibleTextRole)
+        assert heard == f"when {rows[row].cells[0]}"
+        return len(pixels) > 1
+
+    same = (Row(("this week", "a")), Row(("this week", "b")))
+    other = (Row(("this week", "a")), Row(("next week", "b")))
+    assert [left_ink(same, 0), left_ink(same, 1), left_ink(other, 1)] == [True, False, True]
+
+
+@pytest.mark.usefixtures("keeper")
+def test_titles_can_be_heard_without_being_seen(qtbot: QtBot) -> None:
+    with_heads = RowsPanel("a", "a", COLUMNS, ROWS)
+    without = RowsPanel("b", "b", COLUMNS, ROWS, heads=False)
+    for panel in (with_heads, without):
+        qtbot.addWidget(panel)
+        panel.resize(900, panel.height())
+        panel.show()
+    assert with_heads.horizontalHeader().isVisible()
+    assert not without.horizontalHeader().isVisible()
+    model = without.model()
+    assert model.data(model.index(0, 3), Qt.ItemDataRole.AccessibleTextRole) == "verdict within"
