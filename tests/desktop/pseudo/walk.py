@@ -63,6 +63,18 @@ def test_every_text_of_what_is_begun_here_is_translated(window: MainWindow, plac
     assert not_translated(texts_of(window), data) == []
 
 
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_the_parts_of_a_visit_have_room_for_longer_texts(
+    qtbot: QtBot, window: MainWindow, scale: float
+) -> None:
+    window.keeper.set_scale(scale)
+    window.go(Place("visit", within="1"))
+    leaf = window.leaf
+    assert leaf is not None
+    QApplication.sendPostedEvents()
+    assert settled(qtbot, leaf) == []
+
+
 @SIZES
 @EVERY_LEAF
 def test_the_longer_texts_are_not_cut_off(
