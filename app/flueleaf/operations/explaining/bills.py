@@ -8,18 +8,18 @@ from flueleaf.domain.money.amount import Money, total
 from flueleaf.domain.money.check import line_amount
 from flueleaf.domain.money.document import Tally, VatRow
 from flueleaf.domain.money.lines import Line
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, unrounded
 from flueleaf.operations.facts.bill import number
 from flueleaf.operations.page_records import InvoicePage
 
-VAT_SOURCE = marked(
+VAT_SOURCE = said(
     "VAT per category and rate on the net sum, rounded once, half a penny up: EN 16931-1, BT-117; HMRC "
     "Notice 700, section 17.5; recalled."
 )
-VAT_CAUTION = marked("Which rate a line bears is yours to answer for; the program only adds up.")
-LINE_SOURCE = marked("Each line is rounded once to the penny, halves up, before anything is added.")
-OWING_CAUTION = marked("Only payments noted in this book count.")
+VAT_CAUTION = said("Which rate a line bears is yours to answer for; the program only adds up.")
+LINE_SOURCE = said("Each line is rounded once to the penny, halves up, before anything is added.")
+OWING_CAUTION = said("Only payments noted in this book count.")
 
 
 def explain_sum(lines: Sequence[Line], tally: Tally) -> list[Explanation]:
@@ -45,10 +45,10 @@ def _total(lines: Sequence[Line], tally: Tally) -> Explanation:
     )
     return Explanation(
         key="bill.total",
-        title=marked("total of the bill"),
+        title=said("total of the bill"),
         formula=(
-            marked("What the lines come to without VAT, and the VAT of each rate."),
-            marked("total = net + VAT"),
+            said("What the lines come to without VAT, and the VAT of each rate."),
+            said("total = net + VAT"),
         ),
         inputs=tuple(
             Given(line.text, net.with_sign(), _rate_of(line))
@@ -71,13 +71,13 @@ def _vat(lines: Sequence[Line], tally: Tally, row: VatRow) -> Explanation:
         said("rounded once, half a penny up: {vat}", vat=stated.plain()),
     ]
     if row.reverse_charge_vat:
-        steps.append(marked("Reverse charge: the customer accounts for it, the bill charges none."))
+        steps.append(said("Reverse charge: the customer accounts for it, the bill charges none."))
     return Explanation(
         key=f"bill.vat.{row.category}.{number(row.pct)}",
         title=said("VAT at {pct} %", pct=number(row.pct)),
         formula=(
-            marked("The rate on the net sum of all lines that bear it."),
-            marked("VAT = net · rate / 100"),
+            said("The rate on the net sum of all lines that bear it."),
+            said("VAT = net · rate / 100"),
         ),
         inputs=tuple(
             Given(line.text, net.with_sign())
@@ -93,20 +93,20 @@ def _vat(lines: Sequence[Line], tally: Tally, row: VatRow) -> Explanation:
 
 def _line(place: int, line: Line, net: Money) -> Explanation:
     formula: list[str] = [
-        marked("Quantity times price, less discounts, plus a surcharge."),
-        marked("net = quantity · price"),
+        said("Quantity times price, less discounts, plus a surcharge."),
+        said("net = quantity · price"),
     ]
     inputs = [
-        Given(marked("quantity"), f"{number(line.quantity)} {line.unit}".strip()),
-        Given(marked("price"), f"£{line.unit_price:f}"),
+        Given(said("quantity"), f"{number(line.quantity)} {line.unit}".strip()),
+        Given(said("price"), f"£{line.unit_price:f}"),
     ]
     if line.base_quantity != 1:
-        inputs.append(Given(marked("price per"), f"{number(line.base_quantity)} {line.unit}".strip()))
-        formula[1] = marked("net = quantity · price / base quantity")
+        inputs.append(Given(said("price per"), f"{number(line.base_quantity)} {line.unit}".strip()))
+        formula[1] = said("net = quantity · price / base quantity")
     for name, value, unit in (
-        (marked("discount"), line.discount_pct, " %"),
-        (marked("discount"), line.discount_amount, ""),
-        (marked("surcharge"), line.surcharge_amount, ""),
+        (said("discount"), line.discount_pct, " %"),
+        (said("discount"), line.discount_amount, ""),
+        (said("surcharge"), line.surcharge_amount, ""),
     ):
         if value:
             inputs.append(Given(name, f"{number(value)}{unit}" if unit else f"£{number(value)}"))
@@ -129,11 +129,11 @@ def explain_owing(bill: InvoicePage) -> Explanation:
     paid = " + ".join(one.amount.plain() for one in bill.payments) or "0.00"
     return Explanation(
         key="bill.owing",
-        title=marked("owing"),
-        formula=(marked("What is to be paid, less what has come in."), marked("owing = to pay − paid")),
+        title=said("owing"),
+        formula=(said("What is to be paid, less what has come in."), said("owing = to pay − paid")),
         inputs=(
-            Given(marked("to pay"), bill.payable.with_sign(), bill.number),
-            *(Given(str(one.date), one.amount.with_sign(), marked("payment")) for one in bill.payments),
+            Given(said("to pay"), bill.payable.with_sign(), bill.number),
+            *(Given(str(one.date), one.amount.with_sign(), said("payment")) for one in bill.payments),
         ),
         steps=(
             said("paid = {paid} = {sum}", paid=paid, sum=total(one.amount for one in bill.payments).plain()),
@@ -145,7 +145,7 @@ def explain_owing(bill: InvoicePage) -> Explanation:
             ),
         ),
         result=bill.owing.with_sign(),
-        source=marked("The invoice as sealed, and the payments noted in this book."),
+        source=said("The invoice as sealed, and the payments noted in this book."),
         caution=OWING_CAUTION,
     )
 

@@ -8,15 +8,15 @@ from flueleaf.domain.judging.changes import Change
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, factor, unrounded
 from flueleaf.operations.facts import wording
 
-SOURCE = marked(
+SOURCE = said(
     "Two-sided 95 %, rounded to 2: JCGM 100:2008, 6.2; recalled. Least difference told: a tenth of the "
     "limit, or one point of gas; common practice."
 )
-CAUTION = marked("That a reading has not changed says nothing about whether it is good; its limit does.")
+CAUTION = said("That a reading has not changed says nothing about whether it is good; its limit does.")
 
 
 def explain_change(slip: Slip, change: Change) -> Explanation:
@@ -34,14 +34,14 @@ def explain_change(slip: Slip, change: Change) -> Explanation:
             rate=wording.RATE_NAMES[slip.rate],
         ),
         formula=(
-            marked("A change is told where both instruments together cannot explain the difference."),
-            marked("|now − last| > 2 · √(u² now + u² last), and more than a good appliance shows anyway"),
+            said("A change is told where both instruments together cannot explain the difference."),
+            said("|now − last| > 2 · √(u² now + u² last), and more than a good appliance shows anyway"),
         ),
         inputs=(
-            Given(marked("last time"), f"{unrounded(change.old.value)}{unit}", in_words(change.visit.date)),
-            Given(marked("now"), f"{unrounded(change.new.value)}{unit}"),
-            Given(marked("tolerance"), change.new.tolerance),
-            Given(marked("tolerance then"), change.old.tolerance),
+            Given(said("last time"), f"{unrounded(change.old.value)}{unit}", in_words(change.visit.date)),
+            Given(said("now"), f"{unrounded(change.new.value)}{unit}"),
+            Given(said("tolerance"), change.new.tolerance),
+            Given(said("tolerance then"), change.old.tolerance),
         ),
         steps=(
             said(
@@ -66,5 +66,5 @@ def explain_change(slip: Slip, change: Change) -> Explanation:
 def change_text(change: Change) -> str:
     """Return whether a change is told."""
     if change.told:
-        return marked("changed, more than the instruments explain")
-    return marked("no change beyond the instruments")
+        return said("changed, more than the instruments explain")
+    return said("no change beyond the instruments")

@@ -11,21 +11,21 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.slip_figures import SlipFigures
 from flueleaf.domain.judging.assessment import SlipAssessment
 from flueleaf.domain.quantities import QUANTITIES
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, unrounded
 from flueleaf.operations.explaining.verdicts import slip_key
 from flueleaf.operations.facts import wording
 
-BALANCE = marked(
+BALANCE = said(
     "Balance of dry flue gas with air of 20.95 % oxygen (ISO 6976:2016, annex A, composition of dry air; "
     "recalled)."
 )
-DRY_CAUTION = marked("Holds for dry, well-mixed gas. Air leaking in before the probe makes it look leaner.")
-LOSS_CAUTION = marked(
+DRY_CAUTION = said("Holds for dry, well-mixed gas. Air leaking in before the probe makes it look leaner.")
+LOSS_CAUTION = said(
     "What leaves by the flue only: losses of the casing and of standing by are not in it, nor is the gain of "
     "condensing."
 )
-RATIO_CAUTION = marked(
+RATIO_CAUTION = said(
     "Dilution leaves the ratio alone, a poor zero does not: purge the analyser in fresh air first."
 )
 
@@ -51,7 +51,7 @@ def explain_ratio(slip: SlipAssessment) -> Explanation | None:
         return None
     co, co2 = slip.values.get("co_ppm"), slip.co2_pct
     computed = co is not None and co2 is not None and co2 > 0
-    steps: tuple[str, ...] = (marked("as the analyser printed it; CO or CO2 is missing"),)
+    steps: tuple[str, ...] = (said("as the analyser printed it; CO or CO2 is missing"),)
     if computed and co is not None and co2 is not None:
         below = said("10 000 · {co2}", co2=unrounded(co2))
         steps = (
@@ -65,13 +65,13 @@ def explain_ratio(slip: SlipAssessment) -> Explanation | None:
         key=slip_key(slip, "ratio.figure"),
         title=said("CO/CO2 ratio, {point}, {rate}", point=slip.point, rate=wording.RATE_NAMES[slip.rate]),
         formula=(
-            marked("CO divided by CO2, both as shares of the same dry gas; 1 % is 10 000 ppm."),
-            marked("ratio = CO [ppm] / (10 000 · CO2 [%])"),
+            said("CO divided by CO2, both as shares of the same dry gas; 1 % is 10 000 ppm."),
+            said("ratio = CO [ppm] / (10 000 · CO2 [%])"),
         ),
         inputs=_inputs(slip, ("co_ppm", "co2_pct")) if computed else _inputs(slip, ("ratio",)),
         steps=steps,
         result=slip.ratio_text,
-        source=marked("Definition of a ratio by volume; no constant goes in."),
+        source=said("Definition of a ratio by volume; no constant goes in."),
         caution=RATIO_CAUTION,
     )
 
@@ -94,7 +94,7 @@ def explain_figures(fuel: Fuel, slip: SlipAssessment) -> list[Explanation]:
                     rate=wording.RATE_NAMES[slip.rate],
                 ),
                 formula=one.formula,
-                inputs=(*_inputs(slip, one.needs), Given(marked("fuel"), fuel.name)),
+                inputs=(*_inputs(slip, one.needs), Given(said("fuel"), fuel.name)),
                 steps=one.steps(fuel, slip, slip.figures),
                 result=shown,
                 source=one.source,
@@ -112,12 +112,12 @@ def _inputs(slip: SlipAssessment, keys: tuple[str, ...]) -> tuple[Given, ...]:
         value = slip.values.get(key)
         if value is not None:
             text = f"{wording.value_text(key, value)} {quantity.unit}".strip()
-            found.append(Given(quantity.label, text, marked("as typed")))
+            found.append(Given(quantity.label, text, said("as typed")))
             continue
         derived = {"o2_pct": slip.o2_pct, "co2_pct": slip.co2_pct}.get(key)
         if derived is not None:
             text = f"{unrounded(derived)} {quantity.unit}".strip()
-            found.append(Given(quantity.label, text, marked("from the other gas, by the fuel’s relation")))
+            found.append(Given(quantity.label, text, said("from the other gas, by the fuel’s relation")))
     return tuple(found)
 
 
@@ -192,7 +192,7 @@ def _gross_steps(fuel: Fuel, _slip: SlipAssessment, made: SlipFigures) -> tuple[
     )
 
 
-_HEATS = marked(
+_HEATS = said(
     "Heat capacities of the flue gases as polynomials, net heating value at 25 °C (ISO 6976:2016); recalled, "
     "the coefficients stand with the fuel’s table."
 )
@@ -200,12 +200,12 @@ _WARM = ("o2_pct", "co2_pct", "flue_c", "air_c")
 _FIGURES = (
     _Figure(
         "air_factor",
-        marked("air factor"),
+        said("air factor"),
         "",
         2,
         (
-            marked("Air supplied over the air needed; 1 is just enough."),
-            marked("λ = 1 + k · O2 / (20.95 − O2)"),
+            said("Air supplied over the air needed; 1 is just enough."),
+            said("λ = 1 + k · O2 / (20.95 − O2)"),
         ),
         _air_steps,
         BALANCE,
@@ -214,12 +214,12 @@ _FIGURES = (
     ),
     _Figure(
         "co_undiluted_ppm",
-        marked("air-free CO"),
+        said("air-free CO"),
         "ppm",
         0,
         (
-            marked("CO as it would read without excess air."),
-            marked("CO, air-free = CO · 20.95 / (20.95 − O2)"),
+            said("CO as it would read without excess air."),
+            said("CO, air-free = CO · 20.95 / (20.95 − O2)"),
         ),
         _undiluted_steps,
         BALANCE,
@@ -228,12 +228,12 @@ _FIGURES = (
     ),
     _Figure(
         "co2_from_o2_pct",
-        marked("CO2 that O2 stands for"),
+        said("CO2 that O2 stands for"),
         "%",
         1,
         (
-            marked("On the fuel’s line of complete combustion O2 and CO2 belong together."),
-            marked("CO2 = CO2max · (20.95 − O2) / 20.95"),
+            said("On the fuel’s line of complete combustion O2 and CO2 belong together."),
+            said("CO2 = CO2max · (20.95 − O2) / 20.95"),
         ),
         _co2_steps,
         BALANCE,
@@ -242,12 +242,12 @@ _FIGURES = (
     ),
     _Figure(
         "loss_net_pct",
-        marked("flue loss, net"),
+        said("flue loss, net"),
         "%",
         1,
         (
-            marked("Heat the wet flue gas would give up on cooling to the air, over the net heat."),
-            marked("loss = 100 · (H(flue) − H(air)) / Q"),
+            said("Heat the wet flue gas would give up on cooling to the air, over the net heat."),
+            said("loss = 100 · (H(flue) − H(air)) / Q"),
         ),
         _loss_steps,
         _HEATS,
@@ -256,10 +256,10 @@ _FIGURES = (
     ),
     _Figure(
         "efficiency_net_pct",
-        marked("efficiency, net"),
+        said("efficiency, net"),
         "%",
         1,
-        (marked("What the flue loss leaves of the net heat input."), marked("η net = 100 − loss")),
+        (said("What the flue loss leaves of the net heat input."), said("η net = 100 − loss")),
         _net_steps,
         _HEATS,
         LOSS_CAUTION,
@@ -267,12 +267,12 @@ _FIGURES = (
     ),
     _Figure(
         "efficiency_gross_pct",
-        marked("efficiency, gross"),
+        said("efficiency, gross"),
         "%",
         1,
         (
-            marked("The same heat against the gross heat input."),
-            marked("η gross = η net / (gross heating value / net heating value)"),
+            said("The same heat against the gross heat input."),
+            said("η gross = η net / (gross heating value / net heating value)"),
         ),
         _gross_steps,
         _HEATS,

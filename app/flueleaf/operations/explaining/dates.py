@@ -5,15 +5,15 @@ from __future__ import annotations
 import datetime as dt
 
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given
 from flueleaf.operations.page_records import DueRow, InvoicePage
 from flueleaf.storage.tables.schedule import due_rules
 
-DUE_CAUTION = marked(
+DUE_CAUTION = said(
     "The date follows a rule, not the state of the appliance. An earlier check is never wrong."
 )
-LATE_CAUTION = marked(
+LATE_CAUTION = said(
     "Counted to today. Payments noted after the day they came in still count from their own day."
 )
 
@@ -22,25 +22,23 @@ def explain_due(row: DueRow) -> Explanation:
     """Return how a due date came about: its rule, and the day it was counted from."""
     rule = due_rules().get(row.rule)
     formula: list[str] = [
-        marked("The day the rule counts from, plus its interval; a month too short ends on its last day.")
+        said("The day the rule counts from, plus its interval; a month too short ends on its last day.")
     ]
     source = ""
-    inputs = [Given(marked("what"), row.what, row.premises), Given(marked("rule"), row.rule)]
+    inputs = [Given(said("what"), row.what, row.premises), Given(said("rule"), row.rule)]
     if rule is not None:
         parts = [said("{n} months", n=rule.months)] if rule.months else []
         parts += [said("{n} days", n=rule.days)] if rule.days else []
         interval = " + ".join(parts)
-        formula.append(
-            said("due = day {fact} + {interval}", fact=marked(rule.counts_from), interval=interval)
-        )
+        formula.append(said("due = day {fact} + {interval}", fact=rule.counts_from, interval=interval))
         if rule.window_months:
             formula.append(
                 said(
                     "done within {n} months before the deadline, the anniversary stays", n=rule.window_months
                 )
             )
-        inputs.append(Given(marked("interval"), interval))
-        source = said("{source}; {checked}.", source=rule.source, checked=marked(rule.checked))
+        inputs.append(Given(said("interval"), interval))
+        source = said("{source}; {checked}.", source=rule.source, checked=rule.checked)
     return Explanation(
         key=f"due.{row.rule}.{row.appliance_id or row.premises_id or 0}",
         title=said("{rule}, {what}", rule=row.rule, what=row.what),
@@ -57,15 +55,15 @@ def explain_late(bill: InvoicePage, today: dt.date) -> Explanation:
     """Return how many days a bill is late, as the page says."""
     return Explanation(
         key="bill.overdue",
-        title=marked("days overdue"),
+        title=said("days overdue"),
         formula=(
-            marked("Days since the last day of payment in time; none up to it, none once all is paid."),
-            marked("late = today − due"),
+            said("Days since the last day of payment in time; none up to it, none once all is paid."),
+            said("late = today − due"),
         ),
         inputs=(
-            Given(marked("due"), in_words(bill.due)),
-            Given(marked("today"), in_words(today)),
-            Given(marked("owing"), bill.owing.with_sign()),
+            Given(said("due"), in_words(bill.due)),
+            Given(said("today"), in_words(today)),
+            Given(said("owing"), bill.owing.with_sign()),
         ),
         steps=(
             said(
@@ -76,6 +74,6 @@ def explain_late(bill: InvoicePage, today: dt.date) -> Explanation:
             ),
         ),
         result=str(bill.overdue_days),
-        source=marked("The last day of payment is the day of issue plus the days your business gives."),
+        source=said("The last day of payment is the day of issue plus the days your business gives."),
         caution=LATE_CAUTION,
     )

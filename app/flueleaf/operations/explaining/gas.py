@@ -11,25 +11,27 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas_rate import M3_PER_FT3, VOLUME_CORRECTION, GasRate, gas_rate
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.register import RatedInput
-from flueleaf.domain.words import marked, said
+from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, unrounded
+from flueleaf.operations.explaining.verdicts import VERDICTS
 from flueleaf.operations.facts.wording import figure
 from flueleaf.operations.intake.combustion import GasRateInput, read_gas_rate
 from flueleaf.operations.tables import shipped
 
-SOURCE = marked(
+SOURCE = said(
     "The trade’s way of rating; 1 ft = 0.3048 m (Weights and Measures Act 1985, schedule 1; recalled), "
     "3.6 MJ in a kWh. The volume correction of SI 1996/439 belongs to billing and is applied only when asked."
 )
-CAUTION = marked(
+CAUTION = said(
     "Everything else on the meter has to be off, and the appliance at full rate. Its calorific value is that "
     "of the day; the maker’s instructions decide what the input may be."
 )
-CONVERSION_SOURCE = marked(
+BASES = {"net": said("net"), "gross": said("gross")}
+CONVERSION_SOURCE = said(
     "Gross and net heating value of the fuel at 25 °C (ISO 6976:2016; recalled, the composition stands in "
     "the fuel’s table)."
 )
-CONVERSION_CAUTION = marked("Compare inputs on one basis only; the plate says which it means.")
+CONVERSION_CAUTION = said("Compare inputs on one basis only; the plate says which it means.")
 
 
 def explain_gas_rate(document: Mapping[str, Any]) -> Explanation | None:
@@ -51,12 +53,12 @@ def explain_gas_rate(document: Mapping[str, Any]) -> Explanation | None:
     )
     return Explanation(
         key="supply.gas_rate",
-        title=marked("gas rate and heat input"),
+        title=said("gas rate and heat input"),
         formula=(
-            marked("Volume by the meter in the time, as an hourly flow, times its calorific value."),
-            marked("flow = volume · 3600 / time"),
-            marked("gross input = flow · CV / 3.6"),
-            marked("net input = gross input / (gross / net of the fuel)"),
+            said("Volume by the meter in the time, as an hourly flow, times its calorific value."),
+            said("flow = volume · 3600 / time"),
+            said("gross input = flow · CV / 3.6"),
+            said("net input = gross input / (gross / net of the fuel)"),
         ),
         inputs=_inputs(given),
         steps=(*_flow_steps(given, rate), *_plate_steps(given, rate)),
@@ -70,7 +72,7 @@ def gas_rate_text(rate: GasRate) -> str:
     """Return the heat input as the window says it."""
     net, gross = figure(rate.input_net_kw, 1), figure(rate.input_gross_kw, 1)
     text = said("{net} kW net, {gross} kW gross", net=net, gross=gross)
-    return f"{text}: {rate.verdict}" if rate.verdict else text
+    return said("{value}: {verdict}", value=text, verdict=VERDICTS[rate.verdict]) if rate.verdict else text
 
 
 def explain_conversion(fuel: Fuel, rated: RatedInput) -> Explanation | None:
@@ -83,18 +85,18 @@ def explain_conversion(fuel: Fuel, rated: RatedInput) -> Explanation | None:
     sign = "·" if rated.basis == "net" else "/"
     return Explanation(
         key="plate.rated_input",
-        title=said("rated input, {basis}", basis=marked(other)),
+        title=said("rated input, {basis}", basis=BASES[other]),
         formula=(
-            marked("Gross counts the heat of condensing the water vapour, net does not."),
-            marked("gross = net · (gross heating value / net heating value)"),
+            said("Gross counts the heat of condensing the water vapour, net does not."),
+            said("gross = net · (gross heating value / net heating value)"),
         ),
         inputs=(
             Given(
-                marked("rated input"),
+                said("rated input"),
                 f"{rated.max_kw:f} kW",
                 said("{basis}, off the plate", basis=rated.basis),
             ),
-            Given(marked("fuel"), fuel.name),
+            Given(said("fuel"), fuel.name),
         ),
         steps=(
             said("gross / net of {fuel} = {ratio}", fuel=fuel.name, ratio=unrounded(ratio)),
@@ -106,7 +108,7 @@ def explain_conversion(fuel: Fuel, rated: RatedInput) -> Explanation | None:
                 result=unrounded(result),
             ),
         ),
-        result=f"{figure(result, 1)} kW {other}",
+        result=said("{kw} kW {basis}", kw=figure(result, 1), basis=BASES[other]),
         source=CONVERSION_SOURCE,
         caution=CONVERSION_CAUTION,
     )
@@ -123,21 +125,19 @@ def _inputs(given: GasRateInput) -> tuple[Given, ...]:
     unit = {"m3": "m³", "ft3": "ft³"}[run.unit]
     found = [
         Given(
-            marked("volume"),
+            said("volume"),
             f"{run.volume:f} {unit}",
             said("step {step} {unit}", step=run.step_in_unit, unit=unit),
         ),
-        Given(marked("time"), f"{run.seconds:f} s", said("start and stop within {s} s", s=run.timing_s)),
-        Given(
-            marked("calorific value"), f"{given.calorific_value_mj_m3:f} MJ/m³", marked("gross, of the day")
-        ),
-        Given(marked("fuel"), given.fuel.name),
+        Given(said("time"), f"{run.seconds:f} s", said("start and stop within {s} s", s=run.timing_s)),
+        Given(said("calorific value"), f"{given.calorific_value_mj_m3:f} MJ/m³", said("gross, of the day")),
+        Given(said("fuel"), given.fuel.name),
     ]
     if given.plate is not None:
-        found.append(Given(marked("plate’s input"), f"{given.plate.kw:f} kW", given.plate.basis))
+        found.append(Given(said("plate’s input"), f"{given.plate.kw:f} kW", given.plate.basis))
         if given.plate.plus_pct is not None and given.plate.minus_pct is not None:
             span = f"+{given.plate.plus_pct:f} % / −{given.plate.minus_pct:f} %"
-            found.append(Given(marked("may be off by"), span))
+            found.append(Given(said("may be off by"), span))
     return tuple(found)
 
 
@@ -186,5 +186,5 @@ def _plate_steps(given: GasRateInput, rate: GasRate) -> list[str]:
         ),
     ]
     if rate.why:
-        made.append(said("{verdict}: {why}", verdict=rate.verdict, why=rate.why))
+        made.append(said("{verdict}: {why}", verdict=VERDICTS[rate.verdict or "unjudged"], why=rate.why))
     return made

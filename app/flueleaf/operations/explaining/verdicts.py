@@ -11,44 +11,51 @@ from typing import Protocol
 from flueleaf.domain.judging.assessment import Judged
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.records.register import Point, Rate
-from flueleaf.domain.words import lines, marked, said
+from flueleaf.domain.words import lines, said
 from flueleaf.operations.explaining.explanation import Explanation, Given, factor, unrounded
 from flueleaf.operations.facts import wording
 from flueleaf.operations.facts.record import judged_facts
 
+SENSES = {"at most": said("at most"), "at least": said("at least")}
+VERDICTS = {
+    "over": said("over"),
+    "near": said("near"),
+    "within": said("within"),
+    "unjudged": said("unjudged"),
+}
 WINDOWED = ("o2_pct", "co2_pct")  # may have a limit at either end
 LEAST_CHANCE = 1e-12  # below it the arithmetic of the machine tells no digits
 WHOSE = {
-    "maker": marked("the maker’s limit"),
-    "table": marked("limit of the rule table"),
-    "none": marked("no limit"),
+    "maker": said("the maker’s limit"),
+    "table": said("limit of the rule table"),
+    "none": said("no limit"),
 }
 BASES = {
-    "measured": marked("as measured"),
-    "typed": marked("as the analyser printed it"),
-    "derived": marked("derived from the other gas by the fuel’s relation"),
-    "computed": marked("worked out from CO and CO2"),
+    "measured": said("as measured"),
+    "typed": said("as the analyser printed it"),
+    "derived": said("derived from the other gas by the fuel’s relation"),
+    "computed": said("worked out from CO and CO2"),
 }
 METHOD = said(
     "Guard band: JCGM 106:2012, 8.3.2, one-sided 95 %; spread of a tolerance: JCGM 100:2008, 4.3.7; recalled."
 )
-LIMIT_CAUTION = marked(
+LIMIT_CAUTION = said(
     "A verdict compares a reading with a limit. It does not say that the appliance is in order; the "
     "registered engineer judges, by the maker’s instructions first."
 )
-INLET_CAUTION = marked(
+INLET_CAUTION = said(
     "Too little oxygen or any carbon dioxide at the air inlet means that products of combustion may be "
     "getting into the air. Stop there; a reading at the flue cannot make it good."
 )
 COMPARED = {
-    "over": marked("m < 0: beyond the limit"),
-    "near": marked("0 ≤ m < g: nearer to the limit than the instrument can tell"),
-    "within": marked("m ≥ g: clear of the limit by more than the guard band"),
+    "over": said("m < 0: beyond the limit"),
+    "near": said("0 ≤ m < g: nearer to the limit than the instrument can tell"),
+    "within": said("m ≥ g: clear of the limit by more than the guard band"),
 }
 STATUS = {
-    "read": marked("checked against the source"),
-    "common practice": marked("common practice"),
-    "recalled": marked("recalled, not checked"),
+    "read": said("checked against the source"),
+    "common practice": said("common practice"),
+    "recalled": said("recalled, not checked"),
 }
 
 
@@ -89,15 +96,13 @@ def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
     if judged.quantity == "ratio" and judged.basis == "typed":
         title = said("{figure}, as printed", figure=title)
     elif judged.quantity in WINDOWED and judged.limit is not None:
-        title = said("{figure}, {sense}", figure=title, sense=marked(judged.sense))
-    inputs = [
-        Given(told.label, _with_unit(told.value, told.unit) or marked("no reading"), BASES[judged.basis])
-    ]
+        title = said("{figure}, {sense}", figure=title, sense=SENSES[judged.sense])
+    inputs = [Given(told.label, _with_unit(told.value, told.unit) or said("no reading"), BASES[judged.basis])]
     if told.limit:
-        limit = said("{sense} {limit}", sense=marked(told.sense), limit=_with_unit(told.limit, told.unit))
+        limit = said("{sense} {limit}", sense=SENSES[told.sense], limit=_with_unit(told.limit, told.unit))
         inputs.append(Given(WHOSE[judged.source], limit, told.source))
     if judged.tolerance:
-        inputs.append(Given(marked("tolerance"), judged.tolerance))
+        inputs.append(Given(said("tolerance"), judged.tolerance))
     return Explanation(
         key=slip_key(slip, judged.quantity),
         title=title,
@@ -113,7 +118,8 @@ def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
 def verdict_text(judged: Judged, value: str, unit: str) -> str:
     """Return value and word as the window shows them."""
     shown = _with_unit(value, unit)
-    return f"{shown}: {judged.verdict}" if shown else judged.verdict
+    word = VERDICTS[judged.verdict]
+    return said("{value}: {verdict}", value=shown, verdict=word) if shown else word
 
 
 def slip_key(slip: Taken, quantity: str) -> str:
@@ -127,14 +133,14 @@ def _with_unit(text: str, unit: str) -> str:
 
 def _formula(judged: Judged) -> tuple[str, ...]:
     if judged.limit is None:
-        return (marked("Without a limit nothing can be judged."),)
-    difference = marked("m = limit − value") if judged.sense == "at most" else marked("m = value − limit")
+        return (said("Without a limit nothing can be judged."),)
+    difference = said("m = limit − value") if judged.sense == "at most" else said("m = value − limit")
     return (
-        marked("Over where the value lies beyond the limit; near where it lies closer than the guard band."),
+        said("Over where the value lies beyond the limit; near where it lies closer than the guard band."),
         difference,
-        marked("u = a / √3, guard band g = 1.645 · u"),
-        marked("over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
-        marked("chance beyond = ½ · erfc(m / (u · √2))"),
+        said("u = a / √3, guard band g = 1.645 · u"),
+        said("over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
+        said("chance beyond = ½ · erfc(m / (u · √2))"),
     )
 
 
