@@ -134,7 +134,8 @@ class Section(QWidget):
     def _add(self, line: _Line) -> None:
         self._lines.append(line)
         self._put(line)
-        self._fit()
+        if line.words is not None:  # the lines before it are fitted already
+            self._fit_words(line.words)
 
     def _place(self) -> None:
         for line in self._lines:
@@ -167,12 +168,16 @@ class Section(QWidget):
             column.setSpacing(theme.space(2))
         self.rows.setHorizontalSpacing(theme.space(4))
         self.rows.setVerticalSpacing(theme.space(1.5))
-        label_width = theme.px(LABEL_WIDTH_PX)
-        before = [line.words for line in self._lines if line.words is not None]
-        for words in before:
-            words.setMinimumWidth(0 if self._stacked else label_width)
-            words.setMaximumWidth(QWIDGETSIZE_MAX if self._stacked else label_width)
-        self.rows.setColumnMinimumWidth(0, label_width if before and not self._stacked else 0)
+        self.rows.setColumnMinimumWidth(0, 0)
+        for line in self._lines:
+            if line.words is not None:
+                self._fit_words(line.words)
+
+    def _fit_words(self, words: QLabel) -> None:
+        label_width = current().px(LABEL_WIDTH_PX)
+        words.setMinimumWidth(0 if self._stacked else label_width)
+        words.setMaximumWidth(QWIDGETSIZE_MAX if self._stacked else label_width)
+        self.rows.setColumnMinimumWidth(0, 0 if self._stacked else label_width)
 
 
 def label(text: str, *, role: str = "", tone: str = "", wrap: bool = False) -> QLabel:
