@@ -105,7 +105,7 @@ def leaf_names() -> list[str]:
     return sorted(name.removesuffix("_leaf") for name in modules if name.endswith("_leaf"))
 
 
-def things_shown(book: Book) -> dict[str, Sequence[Place]]:
+def things_shown(book: Book) -> Mapping[str, Sequence[Place]]:
     """Return what is pictured: for each picture the places of which the first that opens is shown."""
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     del document["works"][0]["close_up"]["air inlet"]
