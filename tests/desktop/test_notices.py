@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
 from flueleaf.desktop.notices import LEAST_MS, Notices, duration_ms
 from flueleaf.desktop.place import Place
@@ -56,3 +56,13 @@ def test_an_undoable_notice_is_undone_once(qtbot: QtBot) -> None:
     assert undone == ["two"]
     notices.say("")
     assert (notices.text, notices.last) == ("Something else.", "Something else.")
+
+
+def test_a_long_notice_is_shown_whole_and_widens_nothing(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(800, 600)
+    window.say("A long sentence that says what happened and what to do about it now. " * 3)
+    line = window.findChild(QLabel, "notice")
+    assert line is not None
+    qtbot.waitUntil(lambda: line.height() >= line.heightForWidth(line.width()))
+    assert (window.width(), window.height()) == (800, 600)
+    assert window.statusBar().height() < 200

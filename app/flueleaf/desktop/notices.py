@@ -8,14 +8,44 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, Qt, QTimer
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtCore import QObject, QSize, Qt, QTimer
+from PySide6.QtGui import QFontMetrics, QResizeEvent
+from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
 from flueleaf.desktop.announcing import announce
-from flueleaf.desktop.section import label
 
 LEAST_MS = 8000
 MS_A_LETTER = 120  # a slow reader's 100 words of five letters a minute; common practice
+
+
+class _Line(QLabel):
+    """A text that asks for no width of the window, and for as many lines as its own width makes."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setProperty("tone", "soft")
+        self.setWordWrap(True)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+
+    def hasHeightForWidth(self) -> bool:  # noqa: N802 - an override of Qt
+        """No: the window would ask for the height at no width at all."""
+        return False
+
+    def minimumSizeHint(self) -> QSize:
+        """As high as the text at the width it has."""
+        line_px = QFontMetrics(self.font()).height()
+        return QSize(0, max(line_px, self.heightForWidth(self.width())) if self.text() else line_px)
+
+    def sizeHint(self) -> QSize:
+        """The same: there is nothing to grow into."""
+        return self.minimumSizeHint()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Ask for another height at another width."""
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            self.updateGeometry()
 
 
 class Notices(QObject):
@@ -23,7 +53,7 @@ class Notices(QObject):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self.shown: QLabel = label("", tone="soft")
+        self.shown = _Line()
         self.shown.setObjectName("notice")
         self.shown.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.last = ""
