@@ -258,6 +258,27 @@ def test_a_doubt_is_confirmed_and_lapses_with_the_next_figure(typist: Typist, qt
     assert "confirmed" not in leaf_of(typist).document()["works"][0]["slips"][1]
 
 
+def test_confirming_at_the_first_attempt_leaves_the_doubt_about_the_second(
+    typist: Typist, qtbot: QtBot
+) -> None:
+    type_slips(typist)
+    go(typist, "works.0.slips.1.co_ppm")
+    typist.press(Qt.Key.Key_R, CTRL)
+    for value in ("7.5", "9.2"):
+        typist.write(value)
+        typist.enter()
+    combustion = leaf_of(typist).works[0].combustion
+    assert combustion is not None
+    qtbot.waitUntil(lambda: bool(combustion.doubts.buttons), timeout=60_000)
+    go(typist, "works.0.slips.1.o2_pct")
+    typist.press(Qt.Key.Key_K, CTRL | SHIFT)
+    assert typist.window.notice == "There is no open doubt here."
+    go(typist, "works.0.slips.2.o2_pct")
+    typist.press(Qt.Key.Key_K, CTRL | SHIFT)
+    slips = leaf_of(typist).document()["works"][0]["slips"]
+    assert [slip.get("confirmed") for slip in slips] == [None, None, ["o2-co2-disagree"], None]
+
+
 def test_a_second_attempt_decides_and_the_first_is_kept(typist: Typist) -> None:
     type_slips(typist)
     go(typist, "works.0.slips.1.co_ppm")

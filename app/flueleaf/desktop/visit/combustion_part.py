@@ -118,12 +118,7 @@ class CombustionPart(StagePart):
 
     def confirm(self, column: SlipColumn | None) -> bool:
         """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
-        for made in self.doubts.buttons:
-            about = column is None or column.spot.words in made.accessibleDescription()
-            if about and made.text() == _("Checked, stands"):
-                made.click()
-                return True
-        return False
+        return self.doubts.confirm(column.spot if column is not None else None)
 
     def _begin(self, spot: Spot) -> None:
         column = self.slips.add(spot)

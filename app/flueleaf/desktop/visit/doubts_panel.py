@@ -26,6 +26,7 @@ class DoubtsPanel(QWidget):
         self._prefix = prefix
         self._shown: tuple[Doubt, ...] = ()
         self.buttons: list[QPushButton] = []
+        self._open: list[tuple[Spot, QPushButton]] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(current().space(2))
@@ -41,7 +42,7 @@ class DoubtsPanel(QWidget):
             if (old := item.widget()) is not None:
                 old.setParent(None)
                 old.deleteLater()
-        self.buttons = []
+        self.buttons, self._open = [], []
         for doubt in self._shown:
             self._column.addWidget(self._line(doubt))
         self.setVisible(bool(self._shown))
@@ -49,6 +50,14 @@ class DoubtsPanel(QWidget):
             if made.objectName() == name:
                 made.setFocus(Qt.FocusReason.OtherFocusReason)
         self.grown.emit()
+
+    def confirm(self, spot: Spot | None) -> bool:
+        """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
+        for about, made in self._open:
+            if spot in (None, about):
+                made.click()
+                return True
+        return False
 
     def _line(self, doubt: Doubt) -> QWidget:
         line = QWidget()
@@ -77,4 +86,6 @@ class DoubtsPanel(QWidget):
         made = button(_("Stands – take back") if doubt.confirmed else _("Checked, stands"), name, turn)
         made.setAccessibleDescription(_("{slip}: {doubt}", slip=spot.words, doubt=_(doubt.text)))
         self.buttons.append(made)
+        if not doubt.confirmed:
+            self._open.append((spot, made))
         return made
