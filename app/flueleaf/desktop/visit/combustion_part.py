@@ -12,7 +12,6 @@ from flueleaf.desktop.visit.doubts_panel import DoubtsPanel
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
 from flueleaf.desktop.visit.slips_panel import USUAL_ORDER, SlipsPanel, slips_of
 from flueleaf.desktop.visit.stage_part import StagePart
-from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment, Missing
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.kind import WantedSlip
