@@ -27,7 +27,8 @@ class Columns(QWidget):
         self._room.setProperty("ground", "paper")
         self._split.setHandleWidth(1)
         self._split.setChildrenCollapsible(False)
-        for part in (finder, leaf, margin):
+        self._parts = (finder, leaf, margin)
+        for part in self._parts:
             self._split.addWidget(part)
         self._split.setStretchFactor(1, 1)
         self._split.splitterMoved.connect(self._on_moved)
@@ -45,8 +46,8 @@ class Columns(QWidget):
         """Set the least and greatest widths; what stands beside a page takes all the room there is."""
         theme = current()
         self._room.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
-        for at, least_px in enumerate(SMALLEST_PX):
-            self._split.widget(at).setMinimumWidth(theme.px(least_px))
+        for part, least_px in zip(self._parts, SMALLEST_PX, strict=True):
+            part.setMinimumWidth(theme.px(least_px))
 
     def set_sizes(self, whole_px: int) -> None:
         """Give the columns beside the leaf their widths at this text scale, the leaf the rest.
