@@ -31,6 +31,7 @@ from flueleaf.desktop.no_book_dialog import NoBookDialog
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.window import MainWindow
+from flueleaf.desktop.worker import Worker
 from flueleaf.operations import book as books
 from flueleaf.operations import drafting, finding, pages
 from flueleaf.operations.demo.make import make_demo
@@ -47,6 +48,7 @@ SIZE = (1280, 800)
 README_SIZE = (1280, 1640)  # tall enough for readings and charts together
 LOOKS = tuple((dark, scale) for dark in (False, True) for scale in (1.0, 2.0))
 LEAST_MS, LONGEST_MS, LOOK_MS = 300, 20_000, 80  # a chart is drawn a moment after its leaf
+SOON_MS = 500
 SAME_LOOKS = 4  # so many looks one after the other without a change are rest
 
 DIALOGS: Mapping[str, Callable[[MainWindow], QDialog]] = {
@@ -172,11 +174,18 @@ def _at_rest(window: MainWindow | QDialog) -> QImage:
     for _ in range(LONGEST_MS // LOOK_MS):
         _wait(LOOK_MS)
         later = window.grab().toImage()
-        same = same + 1 if later == image else 0
+        same = same + 1 if later == image and not _busy(window) else 0
         image = later
         if same == SAME_LOOKS:
             break
     return image
+
+
+def _busy(window: MainWindow | QDialog) -> bool:
+    """Tell whether something is drawn beside the window, or will be in a moment."""
+    drawing = any(worker.busy for worker in window.findChildren(Worker))
+    timers = window.findChildren(QTimer)
+    return drawing or any(t.isActive() and t.isSingleShot() and t.interval() <= SOON_MS for t in timers)
 
 
 def _wait(for_ms: int) -> None:
