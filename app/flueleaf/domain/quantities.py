@@ -36,13 +36,14 @@ class Quantity:
     @property
     def accepted(self) -> str:
         """What would be accepted, for a message."""
-        unit = f" {self.unit}" if self.unit else ""
         low = str(self.low).replace("-", MINUS)
+        if not self.unit:
+            return said("a number from {low} to {high:,}, with a point for decimals", low=low, high=self.high)
         return said(
-            "a number from {low} to {high:,}{unit}, with a point for decimals",
+            "a number from {low} to {high:,} {unit}, with a point for decimals",
             low=low,
             high=self.high,
-            unit=unit,
+            unit=self.unit,
         )
 
 

@@ -28,16 +28,19 @@ if TYPE_CHECKING:
     from flueleaf.storage.book import Book
 
 _SPOKEN = re.compile(r"⟦[^⟦⟧]*⟧")
+_ACCENTED = re.compile(r"[⟦⟧åéîøüýÅÉÎØÜçñšž]")
+_VOWEL = re.compile(r"[aeiouAEIOU]")
 _PARTS = re.compile(r"[\n·:;,()|–—/+“”•=<>≤≥]| - ")
 # Numbers with what stands behind them, dates, times, numbers of papers, keys of the keyboard.
 _MONTH = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
 _NUMBERS = re.compile(
-    r"[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|dots|×)?"
+    r"[\d.]+ to [\d.]+ %|[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|dots|×)?"
     rf"|((Mon|Tue|Wed|Thu|Fri|Sat|Sun) )?\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH}) \d{{4}}"
     r"|\d{4}-\d\d-\d\d|\d\d:\d\d"
     r"|[A-Z]{1,4}-\d{4}-\d{4}"
     r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Z])"
 )
+_DATES = re.compile(rf"\d{{1,2}} ({_MONTH}) \d{{4}}")
 _UNITS = frozenset({"%", "ppm", "°C", "kW", "mbar", "s", "MJ", "m³", "m3", "ft³", "ft3"})
 _NAMES = frozenset({"flueleaf", "co", "co2", "o2", "no", "vat"})
 
@@ -68,7 +71,8 @@ class Data:
                 found |= {part for value in row for text in _kept(value) for part in _split(text)}
         shipped = tables.shipped()
         kinds = (*shipped.kinds, *shipped.fuels, *FLUES, *POINTS, *PURPOSES, *OUTCOMES, *SIGNATURES)
-        found |= {part for name in kinds for part in _split(name)}
+        sources = [text for rule in shipped.rules for text in (rule.source, rule.edition, rule.title)]
+        found |= {part for name in (*kinds, *sources) for part in _split(name)}
         return cls(frozenset(found) | _NAMES)
 
     def holds(self, part: str) -> bool:
@@ -81,7 +85,7 @@ class Data:
 
 def not_translated(texts: Iterable[Text], data: Data) -> list[Text]:
     """Return the texts that hold anything besides translated sentences and data."""
-    return [text for text in texts if not all(map(data.holds, _split(_outside(text.words), fold=False)))]
+    return [text for text in texts if not all(map(data.holds, _plain(text.words)))]
 
 
 def texts_of(root: QWidget) -> list[Text]:
@@ -157,6 +161,17 @@ def _outside(text: str) -> str:
     while before != text:
         before, text = text, _SPOKEN.sub("\n", text)
     return text
+
+
+def _plain(text: str) -> list[str]:
+    """Return the parts of a text in plain English: what stands outside of sentences, or in one as it came."""
+    outside = _split(_outside(text), fold=False)
+    if not _SPOKEN.search(text):
+        return outside
+    words = re.split(r"(\s+|[⟦⟧]+)", _DATES.sub("\n", text))
+    inside = "".join("\n" if _ACCENTED.search(word) else word for word in words)
+    # What has no vowel may as well be a word of the pseudo language, in which vowels have accents.
+    return [*outside, *(part for part in _split(inside, fold=False) if _VOWEL.search(part))]
 
 
 def _split(text: str, *, fold: bool = True) -> list[str]:

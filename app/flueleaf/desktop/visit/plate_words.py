@@ -29,7 +29,7 @@ def _input(rated: Mapping[str, Any]) -> str:
     ends = [str(rated[key]) for key in ("min_kw", "max_kw") if rated.get(key)]
     if not ends:
         return ""
-    basis = rated.get("basis", "")
+    basis = _(rated.get("basis", ""))
     if len(ends) == 1:
         return _("{kw} kW {basis}", kw=ends[0], basis=basis).strip()
     return _("{low} to {high} kW {basis}", low=ends[0], high=ends[1], basis=basis).strip()
@@ -38,13 +38,13 @@ def _input(rated: Mapping[str, Any]) -> str:
 def limits_summary(limits: Mapping[str, Any]) -> str:
     """Return the maker's limits on one line."""
     highest = ("co_ppm", "ratio", "smoke")
-    found = [f"{label(key)} {limits[key]} {unit(key)}".strip() for key in highest if limits.get(key)]
+    found = [f"{_(label(key))} {limits[key]} {unit(key)}".strip() for key in highest if limits.get(key)]
     for key in ("co2_pct", "o2_pct"):
         for rate, window in limits.get(key, {}).items():
             found.append(
                 _(
                     "{quantity} {window} % at {rate}",
-                    quantity=label(key),
+                    quantity=_(label(key)),
                     window=window_text(window),
                     rate=_(RATE_NAMES.get(rate, rate)),
                 )
@@ -59,7 +59,7 @@ def limits_summary(limits: Mapping[str, Any]) -> str:
 def analyser_summary(instrument: Mapping[str, Any]) -> str:
     """Return an analyser on one line."""
     due = instrument.get("calibration_due", "")
-    stated = ", ".join(label(key) for key in instrument.get("tolerance", {}))
+    stated = ", ".join(_(label(key)) for key in instrument.get("tolerance", {}))
     return _joined(
         [
             instrument.get("name", ""),

@@ -94,9 +94,9 @@ def figure(value: float, decimals: int) -> str:
 def chance_text(chance: float) -> str:
     """Return a chance in words that claim no more than the arithmetic knows."""
     if chance < 0.001:
-        return "under 0.1 %"
+        return said("under 0.1 %")
     if chance > 0.999:
-        return "over 99.9 %"
+        return said("over 99.9 %")
     return f"{figure(chance * 100, 1)} %"
 
 
