@@ -34,14 +34,35 @@ SHOWN_BY = {
     "visit": (_("visits"), "visit"),
 }
 
+# What a place is, where its title alone would not tell it from another.
+PLACE_WORDS = {
+    "premises": _("premises"),
+    "premises_form": _("premises, form"),
+    "appliance": _("appliance"),
+    "appliance_form": _("appliance, form"),
+    "customer_form": _("customer, form"),
+    "visit": _("visit"),
+    "quote": _("quote"),
+    "quote_invoice": _("invoice from a quote"),
+    "payment": _("payment"),
+}
+
 
 def look_up(window: MainWindow, text: str) -> Sequence[Found]:
     """Return what the finder lists for a text."""
     if not text:
-        lately = [Found(_("lately"), title, place=place) for place, title in window.lately]
-        return [Found("", _("Tonight"), place=TONIGHT), *lately, *_coming(window)]
+        return [Found("", _("Tonight"), place=TONIGHT), *_lately(window), *_coming(window)]
     hits = [_found(window, hit) for hit in find(window.desk.book, text, MOST_FOUND) if hit.kind in SHOWN_BY]
     return [*hits, *_actions(window, text), *_words(window, text)]
+
+
+def _lately(window: MainWindow) -> list[Found]:
+    """Return the places shown last; what would read the same says what it is."""
+    titles = [title for _place, title in window.lately]
+    return [
+        Found(_("lately"), title, PLACE_WORDS.get(place.leaf, "") if titles.count(title) > 1 else "", place)
+        for place, title in window.lately
+    ]
 
 
 def _coming(window: MainWindow) -> list[Found]:
