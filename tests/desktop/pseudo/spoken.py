@@ -175,5 +175,5 @@ def _plain(text: str) -> list[str]:
 
 
 def _split(text: str, *, fold: bool = True) -> list[str]:
-    parts = [part.strip(" .…’'\"[]{}✓→←×") for part in _PARTS.split(text)]
+    parts = [part.strip(" .…±’'\"[]{}✓→←×") for part in _PARTS.split(text)]
     return [part.casefold() if fold else part for part in parts if any(map(str.isalnum, part))]
