@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 from tests.desktop.conftest import FakeAnswers
 from tests.desktop.photo.drawn_slips import saved, slip
 from tests.desktop.visit.typist import Typist
@@ -16,8 +16,11 @@ from tests.desktop.visit.typist import Typist
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.photo.beside import wait_for_all
 from flueleaf.desktop.photo.draft_shelf import DraftShelf
+from flueleaf.desktop.photo.photo_line import PhotoLine
 from flueleaf.desktop.photo.photo_panel import PhotoPanel
 from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting, photos
 
@@ -36,6 +39,13 @@ def leaf(window: MainWindow) -> Leaf:
 def shelf_of(leaf: Leaf) -> DraftShelf:
     (found,) = leaf.findChildren(DraftShelf)
     return found
+
+
+def part_of(widget: QWidget) -> QWidget | None:
+    """The section a widget stands in."""
+    while widget is not None and not isinstance(widget, Part):
+        widget = widget.parentWidget()
+    return widget
 
 
 def run(window: MainWindow, words: str) -> None:
@@ -68,6 +78,39 @@ def test_a_photograph_stands_beside_the_fields_and_the_keyboard_stays(
     assert drafting.load(leaf.desk.book, leaf.place.key) is not None
     (photo,) = photos.of_visit(leaf.desk.book, leaf.place.key)
     assert photos.picture(leaf.desk.book, photo.id) == answers.file.read_bytes()
+
+
+def test_a_quiet_line_says_so_and_is_no_stop_of_the_keyboard(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    lines = [line for line in leaf.findChildren(PhotoLine) if line.isVisible()]
+    assert [type(part_of(line)).__name__ for line in lines] == ["CombustionPart"]
+    assert [line.text() for line in lines] == ["Photograph beside the fields · Ctrl+Shift+F"]
+    typist = Typist(window)
+    run(window, "To the readings")
+    order = []
+    for _ in range(3):
+        order.append(typist.here)
+        typist.enter()
+    assert order == [f"works.0.slips.0.{key}" for key in ("o2_pct", "co2_pct", "co_ppm")]
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    qtbot.mouseClick(lines[0], Qt.MouseButton.LeftButton)
+    settle(qtbot, leaf, 1)
+    assert lines[0].text() == "1 photograph · Ctrl+Shift+H"
+    qtbot.mouseClick(lines[0], Qt.MouseButton.LeftButton)
+    assert shelf_of(leaf).panel is None
+    assert lines[0].text() == "1 photograph · Ctrl+Shift+H"
+    run(window, "Show or hide the photograph")
+    run(window, "Put the photograph away")
+    assert lines[0].text() == "Photograph beside the fields · Ctrl+Shift+F"
+
+
+def test_a_plate_that_is_typed_has_the_line_too(window: MainWindow) -> None:
+    window.go(Place("visit"))
+    assert window.leaf is not None
+    (line,) = [line for line in window.leaf.findChildren(PhotoLine) if line.isVisible()]
+    assert isinstance(part_of(line), PlatePart)
+    assert line.text() == "Photograph beside the fields · Ctrl+Shift+F"
 
 
 def test_it_stands_there_again_when_one_comes_back(

@@ -19,7 +19,8 @@ from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.appliance_leaf import name_of
 from flueleaf.desktop.leaves.form_fields import KW
-from flueleaf.desktop.photo.looking import looking_commands
+from flueleaf.desktop.photo.looking import Looking
+from flueleaf.desktop.photo.photo_line import PhotoLine
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
@@ -53,11 +54,16 @@ class _PlateForm(FormLeaf):
     Photographs of its visits can stand beside it.
     """
 
-    looking: tuple[Command, ...] = ()
+    looking: Looking | None = None
+
+    def look_at(self, looking: Looking) -> None:
+        """Say above the plate how many photographs there are."""
+        self.looking = looking
+        self._column.insertWidget(1, PhotoLine(looking.shelf.note))
 
     def commands(self) -> tuple[Command, ...]:
         """Those of every form, and the photographs."""
-        return (*super().commands(), *self.looking)
+        return (*super().commands(), *(self.looking.commands if self.looking is not None else ()))
 
     def showEvent(self, event: QShowEvent) -> None:
         """Offer the fuels of the kind that stands here, from the book or half typed."""
@@ -110,7 +116,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     groups = (_plate(desk), _limits())
     leaf = _PlateForm(desk, place, heading=(title, _("as its plate says")), groups=groups, keep=keep)
     if number is not None:
-        leaf.looking = looking_commands(leaf, lambda: photos.of_appliance(desk.book, number))
+        leaf.look_at(Looking(leaf, lambda: photos.of_appliance(desk.book, number)))
     if page is not None:
         document = dict(documents.appliance_document(page.appliance))
         document["test_points"] = ", ".join(page.appliance.test_points)

@@ -27,12 +27,13 @@ from flueleaf.desktop.leaves.lists import (
 )
 from flueleaf.desktop.leaves.verdicts import JUDGED_COLUMNS, bullets, judged_rows, values_table
 from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.photo.looking import Looking
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _
 from flueleaf.domain.records.register import Appliance, MakerLimits, Window
-from flueleaf.operations import explaining, pages
+from flueleaf.operations import explaining, pages, photos
 from flueleaf.operations.changes import Topic
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.facts import wording
@@ -48,6 +49,7 @@ class ApplianceLeaf(Leaf):
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
         self._shown = pages.appliance_page(desk.book, int(place.key))
+        self._looking = Looking(self, lambda: photos.of_appliance(desk.book, int(place.key)))
         self.watch(Topic.REGISTER, Topic.VISITS, Topic.PAPERS, Topic.DUE)
         self.fill()
 
@@ -96,6 +98,7 @@ class ApplianceLeaf(Leaf):
             Command(_("Edit appliance"), ("Ctrl+E",), self._edit),
             Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
             worked_out_command(self, self._explanations, lambda: due_at_hand(self, self._shown.due)),
+            *self._looking.commands,
         )
 
     def _explanations(self) -> Sequence[Explanation]:
@@ -123,7 +126,10 @@ class ApplianceLeaf(Leaf):
         for name, text in plate_facts(appliance):
             if text:
                 section.add_fact(name, text)
-        section.add_buttons(button(_("Edit appliance"), "appliance.edit", self._edit))
+        section.add_buttons(
+            button(_("Edit appliance"), "appliance.edit", self._edit),
+            *self._looking.buttons("appliance.photographs"),
+        )
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit", within=self.premises_key()))

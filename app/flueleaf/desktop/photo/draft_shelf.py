@@ -9,8 +9,10 @@ from typing import get_args
 from PySide6.QtCore import QBuffer, QEvent, QIODevice, QMimeData, QObject
 from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
 
+from flueleaf.desktop.command import native
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.photo.beside import run_beside
+from flueleaf.desktop.photo.photo_line import PhotoNote
 from flueleaf.desktop.photo.photo_shelf import NONE, PhotoShelf
 from flueleaf.desktop.photo.pictures import decode
 from flueleaf.desktop.words import _
@@ -20,13 +22,16 @@ from flueleaf.operations import photos
 from flueleaf.operations.photos import Photo, PhotoKind
 
 PATTERN = "*.jpg *.jpeg *.png *.webp *.bmp *.tif *.tiff"
+ADD_KEY = "Ctrl+Shift+F"
 ORDER: tuple[PhotoKind, ...] = get_args(PhotoKind)
 
 
 class DraftShelf(PhotoShelf):
     """Changes are in the book at once; what is put away can be brought back until sign-off."""
 
-    def __init__(self, leaf: Leaf, visit_id: str, keep_draft: Callable[[], bool]) -> None:
+    def __init__(
+        self, leaf: Leaf, visit_id: str, keep_draft: Callable[[], bool], note: PhotoNote | None = None
+    ) -> None:
         """Make the shelf of a draft.
 
         Args:
@@ -34,11 +39,23 @@ class DraftShelf(PhotoShelf):
             visit_id: of the draft.
             keep_draft: puts the draft on the disk, so that a photograph is never all there is of a visit;
                 returns whether it is there.
+            note: what the leaf's lines about photographs say.
         """
-        super().__init__(leaf, lambda: photos.of_visit(leaf.desk.book, visit_id), again=True)
+        super().__init__(leaf, lambda: photos.of_visit(leaf.desk.book, visit_id), again=True, note=note)
         self._visit_id = visit_id
         self._keep_draft = keep_draft
         leaf.setAcceptDrops(True)
+
+    def words(self) -> str:
+        """How many there are; while there is none, that one can stand here."""
+        return super().words() or _("Photograph beside the fields · {key}", key=native(ADD_KEY))
+
+    def pressed(self) -> None:
+        """Show or hide them; while there is none, ask for a file."""
+        if self.photos:
+            self.toggle()
+        else:
+            self.choose()
 
     def choose(self) -> None:
         """Ask for a file and show it beside the fields."""

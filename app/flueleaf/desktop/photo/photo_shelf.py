@@ -8,27 +8,38 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QSplitter, QWidget
 
 from flueleaf.desktop.announcing import announce
+from flueleaf.desktop.command import native
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.photo.photo_line import PhotoNote
 from flueleaf.desktop.photo.photo_panel import PhotoPanel
 from flueleaf.desktop.photo.pictures import Pictures
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import _, _n
 from flueleaf.operations import book as books
 from flueleaf.operations import photos
 from flueleaf.operations.photos import Photo
 
+SHOW_KEY = "Ctrl+Shift+H"
 NONE = _("There is no photograph here.")
 
 
 class PhotoShelf(QObject):
     """Shows the photographs of a leaf; the keyboard stays where it is."""
 
-    def __init__(self, leaf: Leaf, listed: Callable[[], tuple[Photo, ...]], *, again: bool = False) -> None:
+    def __init__(
+        self,
+        leaf: Leaf,
+        listed: Callable[[], tuple[Photo, ...]],
+        *,
+        again: bool = False,
+        note: PhotoNote | None = None,
+    ) -> None:
         """Make the shelf of a leaf.
 
         Args:
             leaf: beside whose page they stand.
             listed: reads from the book which there are.
             again: whether the photograph that stood there last does so again once the leaf is shown.
+            note: what the leaf's lines about them say, where these were made before the shelf.
         """
         super().__init__(leaf)
         self.leaf = leaf
@@ -46,11 +57,25 @@ class PhotoShelf(QObject):
         self._shown_last = next((photo for photo in self.photos if photo.shown), None)
         self._again = again
         leaf.installEventFilter(self)
+        self.note = note or PhotoNote(self)
+        self.note.pressed.connect(self.pressed)
+        self.note.say(self.words())
 
     @property
     def photo(self) -> Photo | None:
         """The photograph beside the page, None while none is."""
         return self.panel.photo if self.panel is not None else None
+
+    def words(self) -> str:
+        """Return what a line of the page says about them, "" for nothing."""
+        if not self.photos:
+            return ""
+        key = native(SHOW_KEY)
+        return _n("{count} photograph · {key}", "{count} photographs · {key}", len(self.photos), key=key)
+
+    def pressed(self) -> None:
+        """Do what a click on such a line asks for."""
+        self.toggle()
 
     def show(self, photo: Photo) -> None:
         """Let a photograph stand beside the page."""
@@ -121,6 +146,7 @@ class PhotoShelf(QObject):
     def refresh(self, showing: Photo | None = None) -> None:
         """Read anew which there are; show one of them, or the one there if it is still among them."""
         self.photos = self._listed()
+        self.note.say(self.words())
         ids = {one.id: one for one in self.photos}
         wanted = showing or self.photo
         if wanted is not None and wanted.id in ids:

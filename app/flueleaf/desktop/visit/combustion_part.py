@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.photo.photo_line import PhotoLine
 from flueleaf.desktop.visit.doubts_panel import DoubtsPanel
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
 from flueleaf.desktop.visit.slips_panel import USUAL_ORDER, SlipsPanel, slips_of
@@ -22,11 +23,12 @@ class CombustionPart(StagePart):
     """The slips of one appliance."""
 
     def add_own(self) -> None:
-        """Grid, then doubts."""
+        """That a photograph can stand beside, then grid and doubts."""
         self.slips = SlipsPanel(self.typing, self.prefix)
         self.doubts = DoubtsPanel(self.prefix)
         self.doubts.hide()
         self._order: tuple[str, ...] = ()
+        self.add_widget(PhotoLine(self.typing.photos))
         self.add_widget(self.slips)
         self.add_widget(self.doubts)
         self.doubts.confirmed.connect(self._on_confirmed)

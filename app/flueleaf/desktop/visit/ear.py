@@ -1,14 +1,15 @@
-"""What every part of the visit leaf is given: the desk, and the ear that hears what is typed."""
+"""What every part of the visit leaf is given: the desk, the ear that hears what is typed, the photographs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import QObject, Signal
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.photo.photo_line import PhotoNote
 
 
 class Ear(QObject):
@@ -24,9 +25,9 @@ class Ear(QObject):
 
     def listen(self, fields: Iterable[Field]) -> None:
         """Hear some fields from now on."""
-        for field in fields:
-            field.edited.connect(self._on_edited)
-            field.left.connect(self._on_left)
+        for one in fields:
+            one.edited.connect(self._on_edited)
+            one.left.connect(self._on_left)
 
     def _on_edited(self, _text: str) -> None:
         typed_in = self.sender()
@@ -44,3 +45,4 @@ class Typing:
 
     desk: Desk
     ear: Ear
+    photos: PhotoNote = field(default_factory=PhotoNote)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from flueleaf.desktop.command import Command
-from flueleaf.desktop.photo.draft_shelf import DraftShelf
+from flueleaf.desktop.photo.draft_shelf import ADD_KEY, DraftShelf
 from flueleaf.desktop.photo.looking import shelf_commands
 from flueleaf.desktop.words import _
 
@@ -20,9 +20,9 @@ def photo_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         leaf.keeper.touch()
         return leaf.keeper.keep()
 
-    shelf = DraftShelf(leaf, leaf.place.key, keep_draft)
+    shelf = DraftShelf(leaf, leaf.place.key, keep_draft, leaf.typing.photos)
     return (
-        Command(_("Photograph beside the fields"), ("Ctrl+Shift+F",), shelf.choose),
+        Command(_("Photograph beside the fields"), (ADD_KEY,), shelf.choose),
         Command(_("Paste photograph"), ("Ctrl+Shift+V",), shelf.paste),
         *shelf_commands(shelf),
         Command(_("Turn the photograph"), ("Ctrl+Shift+T",), shelf.turn),

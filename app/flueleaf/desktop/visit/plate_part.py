@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.choice_field import ChoiceField
 from flueleaf.desktop.fields.date_field import DateField
@@ -15,6 +15,8 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.offer_field import Offer, OfferField
 from flueleaf.desktop.fields.words_field import WordsField
+from flueleaf.desktop.photo.photo_line import PhotoLine
+from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.fold import Fold
@@ -88,9 +90,15 @@ class PlatePart(Part):
         self.sum_up()
 
     def _made(self) -> QWidget:
-        body = Cells()
-        self._add_plate(body)
-        self._add_limits(body)
+        cells = Cells()
+        self._add_plate(cells)
+        self._add_limits(cells)
+        body = QWidget()
+        column = QVBoxLayout(body)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(current().space(2))
+        column.addWidget(PhotoLine(self.typing.photos))
+        column.addWidget(cells)
         return body
 
     def _on_built(self) -> None:

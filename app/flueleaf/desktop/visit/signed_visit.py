@@ -14,7 +14,7 @@ from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
 from flueleaf.desktop.margin.margin_section import MarginSection
-from flueleaf.desktop.photo.looking import looking_commands
+from flueleaf.desktop.photo.looking import Looking
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Row
@@ -43,7 +43,7 @@ class SignedVisitLeaf(Leaf):
         self.setObjectName("leaf.visit")
         self._signed = signed
         self._papers = issued.papers_of_visit(desk.book, signed.ref)
-        self._looking = looking_commands(self, lambda: photos.of_visit(desk.book, place.key))
+        self._looking = Looking(self, lambda: photos.of_visit(desk.book, place.key))
         self.fill()
 
     def fill(self) -> None:
@@ -64,7 +64,10 @@ class SignedVisitLeaf(Leaf):
         )
         if rows:
             section.set_caution(DONE)
-        section.add_buttons(button(_("To the premises"), "visit.premises", self._to_premises))
+        section.add_buttons(
+            button(_("To the premises"), "visit.premises", self._to_premises),
+            *self._looking.buttons("visit.photographs"),
+        )
         for work, result in zip(visit.works, self._signed.results, strict=True):
             self._add_work(work, result)
 
@@ -88,7 +91,7 @@ class SignedVisitLeaf(Leaf):
 
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
-        return (Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises), *self._looking)
+        return (Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises), *self._looking.commands)
 
     def _add_work(self, work: Work, result: dict[str, Any]) -> None:
         appliance = work.appliance
