@@ -56,7 +56,7 @@ def test_places_of_one_title_say_what_they_are(window: MainWindow) -> None:
     window.go(Place("appliance", "1"))
     alone = [one for one in look_up(window, "") if one.group == "lately"]
     assert [one.subtitle for one in alone] == ["", ""]
-    window.go(Place("quote", within="1"))
+    window.go(Place("appliance_form", "1"))
     lately = [one for one in look_up(window, "") if one.group == "lately"]
     twins = [one.subtitle for one in lately if one.title == lately[0].title]
-    assert twins == ["quote", "premises"]
+    assert twins == ["appliance, form", "appliance"]
