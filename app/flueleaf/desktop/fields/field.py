@@ -7,9 +7,13 @@ The contract every field keeps (leaves and tests rely on it):
 - ``edited(str)`` at every change by the person; ``left()`` when the field is left; ``entered()`` at Enter,
   after which the focus moves on by itself unless ``moves_on`` is off.
 - ``set_fault(text)`` shows a message under the field and never moves the focus; "" takes it away.
+
+Note and message are made when they are first needed: a leaf has hundreds of fields, and few of them show one.
 """
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
@@ -61,16 +65,9 @@ class Field(QWidget):
         self.moves_on = True
         self._fault = ""
         self._hint = ""
-        self.note = QLabel()
-        self.note.setObjectName(f"{name}.note")
-        self.note.setProperty("tone", "soft")
-        self.note.hide()
-        self.message = QLabel()
-        self.message.setObjectName(f"{name}.message")
-        self.message.setProperty("role", "small")
-        self.message.setProperty("tone", "fault")
-        self.message.setWordWrap(True)
-        self.message.hide()
+        self._held: QWidget | None = None
+        self._note: QLabel | None = None
+        self._message: QLabel | None = None
         self.line = QHBoxLayout()
         self.line.setContentsMargins(0, 0, 0, 0)
         self.line.setSpacing(current().space(2))
@@ -78,8 +75,40 @@ class Field(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         column.addLayout(self.line)
-        column.addWidget(self.message)
+        self._put_message: Callable[[QLabel], object] = column.addWidget
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
+
+    @property
+    def note(self) -> QLabel:
+        """What stands after the control."""
+        if self._note is None:
+            self._note = QLabel(self)
+            self._note.setObjectName(f"{self.objectName()}.note")
+            self._note.setProperty("tone", "soft")
+            self._note.hide()
+            at = self.line.indexOf(self._held) if self._held is not None else -1
+            self.line.insertWidget(at + 1, self._note)
+        return self._note
+
+    @property
+    def message(self) -> QLabel:
+        """What is wrong, in words."""
+        if self._message is None:
+            self._message = QLabel(self)
+            self._message.setObjectName(f"{self.objectName()}.message")
+            self._message.setProperty("role", "small")
+            self._message.setProperty("tone", "fault")
+            self._message.setWordWrap(True)
+            self._message.hide()
+            self._put_message(self._message)
+        return self._message
+
+    def put_message(self, put: Callable[[QLabel], object]) -> None:
+        """Let the message stand elsewhere than under the control; ``put`` sets it into a layout there."""
+        self._put_message = put
+        if self._message is not None:
+            put(self._message)
+            self._message.setVisible(bool(self._fault))
 
     def hold(self, control: QWidget, spoken: str = "") -> None:
         """Take the control in, the one that gets the focus; ``spoken`` is its name for screen readers."""
@@ -87,7 +116,7 @@ class Field(QWidget):
         control.setObjectName(f"{self.objectName()}.edit")
         control.setAccessibleName(self.spoken)
         self.line.addWidget(control)
-        self.line.addWidget(self.note)
+        self._held = control
         self.setFocusProxy(control)
 
     def text(self) -> str:
@@ -104,8 +133,9 @@ class Field(QWidget):
 
     def set_note(self, text: str) -> None:
         """Say something quiet after the control: a unit, or how the text was read."""
-        self.note.setText(text)
-        self.note.setVisible(bool(text))
+        if text or self._note is not None:
+            self.note.setText(text)
+            self.note.setVisible(bool(text))
 
     def fault(self) -> str:
         """Return the message shown, "" if the field has none."""

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import bisect
+from functools import partial
+
 from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
@@ -49,6 +52,7 @@ class Cells(QWidget):
         self._messages_below = messages_below
         self._first = True
         self._words: list[QLabel] = []
+        self._below: list[int] = []  # the cells with a message of theirs
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
@@ -69,10 +73,13 @@ class Cells(QWidget):
         self._words.append(cell.words)
         self._flow.addWidget(cell)
         if self._messages_below:
-            field.message.setParent(self)
-            self._column.addWidget(field.message)
-            field.message.setVisible(bool(field.fault()))
+            field.put_message(partial(self._put_below, len(self._words)))
         return field
+
+    def _put_below(self, number: int, message: QLabel) -> None:
+        """Set the message of a cell, counted from 1, under all of them, in their order."""
+        bisect.insort(self._below, number)
+        self._column.insertWidget(self._below.index(number) + 1, message)
 
     def put_text(self, text: QLabel, width_px: int, words: str) -> None:
         """Add a computed figure at the end of the row."""

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout
 
 from flueleaf.desktop.theme import current
-from flueleaf.desktop.visit.reading_field import WIDTH_PX
+from flueleaf.desktop.visit.reading_field import WIDTH_PX, ReadingField
 
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.slip_column import SlipColumn
@@ -56,7 +56,7 @@ def _beside(panel: SlipsPanel, grid: QGridLayout) -> None:
                 _field(column, key, grid, row, 1 + 2 * n)
         for n, column in enumerate(panel.columns):
             if key in column.fields:
-                grid.addWidget(column.fields[key].message, row + 1 + n, 1, 1, -1)
+                _message(column.fields[key], grid, row + 1 + n, 1)
         row += 1 + len(panel.columns)
     _ratios(panel, grid, row)
 
@@ -87,7 +87,7 @@ def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
             grid.addWidget(head, row, 0, _MIDDLE)
             head.show()
             _field(column, key, grid, row, 1)
-            grid.addWidget(column.fields[key].message, row + 1, 0, 1, -1)
+            _message(column.fields[key], grid, row + 1, 0)
             row += 2
         column.ratio.setFixedWidth(current().px(WIDTH_PX))
         grid.addWidget(panel.heads[""][n], row, 0, _MIDDLE)
@@ -101,7 +101,11 @@ def _field(column: SlipColumn, key: str, grid: QGridLayout, row: int, left: int)
     grid.addWidget(column.fields[key], row, left)
     column.last[key].setMinimumWidth(current().px(LAST_PX - 8))
     grid.addWidget(column.last[key], row, left + 1, Qt.AlignmentFlag.AlignLeft | _MIDDLE)
-    column.fields[key].message.setVisible(bool(column.fields[key].fault()))
+
+
+def _message(field: ReadingField, grid: QGridLayout, row: int, left: int) -> None:
+    """Set what is wrong with a reading, once something is, under its row, to the right end of the grid."""
+    field.put_message(lambda message: grid.addWidget(message, row, left, 1, -1))
 
 
 def _reasons(panel: SlipsPanel, grid: QGridLayout) -> None:
