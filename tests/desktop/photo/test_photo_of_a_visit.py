@@ -41,6 +41,11 @@ def shelf_of(leaf: Leaf) -> DraftShelf:
     return found
 
 
+def notes(leaf: Leaf) -> list[str]:
+    """The names that the book keeps for the photographs of a leaf."""
+    return [photo.note for photo in photos.of_visit(leaf.desk.book, leaf.place.key)]
+
+
 def part_of(widget: QWidget) -> QWidget | None:
     """The section a widget stands in."""
     while widget is not None and not isinstance(widget, Part):
@@ -217,6 +222,68 @@ def test_the_keyboard_goes_to_the_picture_and_back(
     run(window, "To the photograph and back")
     run(window, "Show or hide the photograph")
     assert QApplication.focusWidget() is typing_in
+
+
+def test_a_photograph_gets_a_name(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    run(window, "Name the photograph")
+    assert window.notice == "There is no photograph here."
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    panel = settle(qtbot, leaf, 1)
+    typing_in = QApplication.focusWidget()
+    assert not panel.name.isVisible()
+    run(window, "Name the photograph")
+    assert panel.name.edit.hasFocus()
+    qtbot.keyClicks(panel.name.edit, " after the new seal ")
+    qtbot.keyClick(panel.name.edit, Qt.Key.Key_Return)
+    assert QApplication.focusWidget() is typing_in
+    assert not panel.name.isVisible()
+    assert panel.caption.text().startswith("slip: after the new seal, added ")
+    assert panel.view.accessibleName().startswith("Photograph: slip: after the new seal")
+    run(window, "Name the photograph")
+    assert panel.name.text() == "after the new seal"
+    qtbot.keyClicks(panel.name.edit, "never mind")
+    qtbot.keyClick(panel.name.edit, Qt.Key.Key_Escape)
+    assert QApplication.focusWidget() is typing_in
+    assert notes(leaf) == ["after the new seal"]
+
+
+@pytest.mark.parametrize("way", ["Next photograph", "Show or hide the photograph", "tonight", "close"])
+def test_a_name_half_typed_is_kept_whichever_way_one_leaves_it(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot, way: str
+) -> None:
+    for number in (1, 2):
+        answers.file = saved(tmp_path / f"{number}.png", slip(200, 300, f"SLIP {number}"))
+        run(window, "Photograph beside the fields")
+        settle(qtbot, leaf, number)
+    typing_in, visit_id = QApplication.focusWidget(), leaf.place.key
+    run(window, "Name the photograph")
+    qtbot.keyClicks(shelf_of(leaf).panel.name.edit, "low rate")  # type: ignore[union-attr]
+    if way == "tonight":
+        window.go(TONIGHT)
+    elif way == "close":
+        window.close()
+    else:
+        run(window, way)
+        assert QApplication.focusWidget() is typing_in
+    assert [photo.note for photo in photos.of_visit(window.desk.book, visit_id)] == ["", "low rate"]
+
+
+def test_a_name_that_cannot_be_printed_is_said_and_not_kept(
+    window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
+) -> None:
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    panel = settle(qtbot, leaf, 1)
+    run(window, "Name the photograph")
+    panel.name.edit.setText("low\u202erate")
+    qtbot.keyClick(panel.name.edit, Qt.Key.Key_Return)
+    assert panel.name.edit.hasFocus()
+    assert "cannot be printed" in panel.name.fault()
+    run(window, "Show or hide the photograph")
+    assert notes(leaf) == [""]
 
 
 def test_a_leaf_may_go_while_its_picture_is_still_read(

@@ -119,17 +119,17 @@ class ApplianceLeaf(Leaf):
             section.add_widget(RowsPanel("appliance.readings", _("last readings"), columns, rows))
             judged = judged_rows(page.last)
             section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
-        section.add_buttons(button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True))
+        section.add_buttons(
+            button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True),
+            *self._looking.buttons("appliance.photographs"),
+        )
 
     def _add_plate(self, appliance: Appliance) -> None:
         section = self._section(_("plate"), "plate")
         for name, text in plate_facts(appliance):
             if text:
                 section.add_fact(name, text)
-        section.add_buttons(
-            button(_("Edit appliance"), "appliance.edit", self._edit),
-            *self._looking.buttons("appliance.photographs"),
-        )
+        section.add_buttons(button(_("Edit appliance"), "appliance.edit", self._edit))
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit", within=self.premises_key()))

@@ -8,6 +8,7 @@ from typing import get_args
 
 from PySide6.QtCore import QBuffer, QEvent, QIODevice, QMimeData, QObject
 from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
+from PySide6.QtWidgets import QApplication
 
 from flueleaf.desktop.command import native
 from flueleaf.desktop.leaf import Leaf
@@ -81,6 +82,25 @@ class DraftShelf(PhotoShelf):
             return photos.set_kind(self.leaf.desk.book, photo, kind)
 
         self._change(change)
+
+    def begin_naming(self) -> None:
+        """Let a name be typed for the photograph shown."""
+        if self.panel is None:
+            self.toggle()
+        if self.panel is None:
+            return
+        if not self.panel.isAncestorOf(focused := QApplication.focusWidget() or self.leaf):
+            self._came_from = focused
+        self.panel.begin_naming()
+
+    def name_given(self, photo: Photo, name: str) -> None:
+        """Keep the name."""
+        try:
+            photos.name(self.leaf.desk.book, photo, name)
+        except UserProblem as problem:
+            self._on_failed(problem)
+            return
+        self.refresh()
 
     def put_away(self) -> None:
         """Put the photograph shown away."""

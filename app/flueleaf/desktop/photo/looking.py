@@ -39,7 +39,9 @@ class Looking:
         """
         if not self.shelf.photos:
             return ()
-        return (button(self.shelf.note.text, name, self.shelf.toggle),)
+        made = button(self.shelf.note.text, name, self.shelf.toggle)
+        made.setProperty("quiet", True)
+        return (made,)
 
 
 def shelf_commands(shelf: PhotoShelf) -> tuple[Command, ...]:

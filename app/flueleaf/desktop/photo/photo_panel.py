@@ -1,12 +1,13 @@
-"""What stands beside the page: a picture and the line that names it."""
+"""What stands beside the page: a picture, the line that says what it is, and the field for its name."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent
-from PySide6.QtGui import QImage
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QHideEvent, QImage, QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.photo.photo_view import PhotoView
 from flueleaf.desktop.photo.pictures import Pictures, Wanted
 from flueleaf.desktop.section import label
@@ -16,11 +17,15 @@ from flueleaf.domain.problems import UserProblem
 from flueleaf.operations.photos import KINDS, Photo
 
 NARROWEST_PX = 140
+LONGEST_NAME_CHARACTERS = 60  # two lines of the caption at its narrowest
 KEYS = _("Plus and minus go nearer and farther, arrows move the picture, Escape goes back to the fields.")
 
 
 class PhotoPanel(QWidget):
     """Shows one photograph of several."""
+
+    named = Signal(object, str)  # Photo, the name typed for it
+    left = Signal()  # back to the fields
 
     def __init__(self, pictures: Pictures, parent: QWidget | None = None) -> None:
         """Make an empty panel.
@@ -38,11 +43,21 @@ class PhotoPanel(QWidget):
         self.view.setAccessibleDescription(KEYS)
         self.caption = label("", role="small", tone="soft", wrap=True)
         self.caption.setObjectName("photo.caption")
+        self.name = TextField("photo.name", _("name of the photograph"), longest=LONGEST_NAME_CHARACTERS)
+        self.name.moves_on = False
+        self._name_words = label(self.name.label, role="small", tone="soft")
+        self._name_words.setBuddy(self.name.control())
+        self._naming = False
         column = QVBoxLayout(self)
-        column.addWidget(self.caption)
+        for widget in (self.caption, self._name_words, self.name):
+            column.addWidget(widget)
+        self._show_name(shown=False)
         column.addWidget(self.view, 1)
         self._fit()
+        self.view.left.connect(self.left)
         self.view.size_wanted.connect(self._want)
+        self.name.entered.connect(self._on_name_entered)
+        self.name.left.connect(self._on_name_left)
         pictures.ready.connect(self._on_ready)
         pictures.failed.connect(self._on_failed)
 
@@ -54,12 +69,36 @@ class PhotoPanel(QWidget):
             number: its place among them, from 1.
             count: how many there are.
         """
+        if self.photo is not None and self.photo.id != photo.id and self._naming:
+            self.left.emit()  # what was typed is the name of the one before
         before, self.photo = self.photo, photo
         self.caption.setText(_caption(photo, number, count))
         self.view.setAccessibleName(_("Photograph: {caption}", caption=self.caption.text()))
         if before is None or (before.id, before.turn) != (photo.id, photo.turn):
             self.view.show_nothing()
         self._want()
+
+    def begin_naming(self) -> None:
+        """Let a name be typed: Enter or leaving the field keeps it, Escape leaves it as it was."""
+        if self.photo is not None:
+            self.name.set_text(self.photo.note)
+            self._show_name(shown=True)
+            self.name.edit.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            self.name.edit.selectAll()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Leave the name as it was at Escape."""
+        if self._naming and event.key() == Qt.Key.Key_Escape and self.photo is not None:
+            self.name.set_text(self.photo.note)
+            self.left.emit()
+            return
+        super().keyPressEvent(event)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Keep the name when the leaf goes."""
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._end_naming()
 
     def changeEvent(self, event: QEvent) -> None:
         """Keep the distances in step with the text scale."""
@@ -73,6 +112,27 @@ class PhotoPanel(QWidget):
         if (column := self.layout()) is not None:
             column.setContentsMargins(theme.space(4), theme.space(7), theme.space(4), theme.space(4))
             column.setSpacing(theme.space(2))
+
+    def _on_name_entered(self) -> None:
+        if self.name.check():
+            self.left.emit()
+
+    def _on_name_left(self) -> None:
+        if self.window().focusWidget() is not self.name.edit:  # else a menu opened, or another window came
+            self._end_naming()
+
+    def _end_naming(self) -> None:
+        if not self._naming:
+            return
+        self._show_name(shown=False)
+        typed = self.name.text().strip()
+        if self.photo is not None and typed != self.photo.note and self.name.check():
+            self.named.emit(self.photo, typed)
+
+    def _show_name(self, *, shown: bool) -> None:
+        self._naming = shown
+        for widget in (self._name_words, self.name):
+            widget.setVisible(shown)
 
     def _want(self) -> None:
         if self.photo is not None and self.view.isVisible():
@@ -90,7 +150,9 @@ class PhotoPanel(QWidget):
 
 
 def _caption(photo: Photo, number: int, count: int) -> str:
-    what = photo.note or _(KINDS[photo.kind])
+    what = _(KINDS[photo.kind])
+    if photo.note:
+        what = _("{kind}: {name}", kind=what, name=photo.note)
     date = long_date(photo.added.date())
     if count == 1:
         return _("{what}, added {date}", what=what, date=date)

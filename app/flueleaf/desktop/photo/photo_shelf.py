@@ -81,7 +81,8 @@ class PhotoShelf(QObject):
         """Let a photograph stand beside the page."""
         if self.panel is None:
             self.panel = PhotoPanel(self._pictures)
-            self.panel.view.left.connect(self.back_to_fields)
+            self.panel.left.connect(self.back_to_fields)
+            self.panel.named.connect(self.name_given)
             self.leaf.stand_beside(self.panel)
             self._leave_the_page_its_width(self.panel)
             self.panel.show()
@@ -160,6 +161,9 @@ class PhotoShelf(QObject):
 
     def note_shown(self, photo: Photo | None) -> None:
         """Called when another photograph, or none, stands beside the page by choice."""
+
+    def name_given(self, photo: Photo, name: str) -> None:
+        """Called when a name was typed for a photograph."""
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt’s name
         """Show what was shown last, once the leaf has its size."""

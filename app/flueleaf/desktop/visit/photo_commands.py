@@ -27,6 +27,7 @@ def photo_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         *shelf_commands(shelf),
         Command(_("Turn the photograph"), ("Ctrl+Shift+T",), shelf.turn),
         Command(_("Slip, data plate or other photograph"), ("Ctrl+Shift+W",), shelf.next_kind),
+        Command(_("Name the photograph"), ("F4",), shelf.begin_naming),
         Command(_("Put the photograph away"), ("Ctrl+Shift+X",), shelf.put_away),
         Command(_("Bring the photograph back"), ("Ctrl+Shift+G",), shelf.bring_back),
     )
