@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
@@ -26,42 +27,78 @@ from flueleaf.domain.records.visits import CheckAnswer
 NARROW_PX = 460
 
 
-class CheckLine:
-    """One check: question, caution, answer, note."""
+class CheckLine(QObject):
+    """One check: question, caution, answer, note; the note is made when there first is one."""
 
-    def __init__(self, prefix: str, check: Check) -> None:
+    grown = Signal(object)  # the note, or the label of the day, made just now
+
+    def __init__(self, prefix: str, check: Check, parent: QObject) -> None:
+        super().__init__(parent)
         self.check = check
         self.key = check.key
         self.here = True  # False where it is answered at another appliance
         self._wants_note = False
         question = _(check.question)
         self.question = worded(question)
-        self.caution = worded(_(check.caution), role="small")
+        self.caution = worded(_(check.caution), role="small") if check.caution else None
         self.field = AnswerField(f"{prefix}.{check.key}", question)
-        self.note = TextField(f"{prefix}.{check.key}.note", _("note"))
-        self.note.edit.setPlaceholderText(_("note"))
-        self.note.edit.setAccessibleName(_("note: {question}", question=question))
         self.as_on = ""  # the day, ISO 8601, of the visit the answer was taken over from
-        self.mark = label("", role="small", tone="soft")
+        self._note: TextField | None = None
+        self._mark: QLabel | None = None
         self.field.edited.connect(self._on_answered)
         self.field.given.connect(self._on_given)
         self.shared: Shared | None = None
         if check.scope == "premises":
             ways = (self.read, self.fill)
-            self.shared = Shared(check.key, (self.field, self.note), ways, self._show)
+            self.shared = Shared(check.key, (self.field,), ways, self._show)
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """The answer, and the note where it was made."""
+        return (self.field,) if self._note is None else (self.field, self._note)
+
+    @property
+    def note(self) -> TextField:
+        """The note."""
+        if self._note is None:
+            made = TextField(f"{self.field.objectName()}.note", _("note"))
+            made.edit.setPlaceholderText(_("note"))
+            made.edit.setAccessibleName(_("note: {question}", question=self.field.label))
+            made.hide()
+            self._note = made
+            if self.shared is not None:
+                self.shared.add(made)
+            self.grown.emit(made)
+        return self._note
+
+    @property
+    def mark(self) -> QLabel:
+        """The day of the answer, where it was taken over."""
+        if self._mark is None:
+            self._mark = label("", role="small", tone="soft")
+            self._mark.hide()
+            self.grown.emit(self._mark)
+        return self._mark
+
+    @property
+    def widgets(self) -> tuple[QWidget | None, ...]:
+        """Question, mark, answer, caution and note, as far as they were made."""
+        return (self.question, self._mark, self.field, self.caution, self._note)
 
     def fill(self, answer: Mapping[str, Any]) -> None:
         """Show an answer; {} is none."""
         self.field.set_text(str(answer.get("answer", "")))
-        self.note.set_text(str(answer.get("note", "")))
-        self._mark(str(answer.get("as_on", "")))
-        self.show_note(on=bool(self.note.text()) or self.field.text() == "no")
+        note = str(answer.get("note", ""))
+        if note or self._note is not None:
+            self.note.set_text(note)
+        self._mark_as(str(answer.get("as_on", "")))
+        self.show_note(on=bool(note) or self.field.text() == "no")
 
     def read(self) -> dict[str, Any]:
         """Return the answer, {} while there is none."""
         if not self.field.text():
             return {}
-        note = self.note.text().strip()
+        note = self._note.text().strip() if self._note is not None else ""
         beside = {"note": note, "as_on": self.as_on}
         return {
             "key": self.key,
@@ -83,25 +120,24 @@ class CheckLine:
     def show_note(self, *, on: bool) -> None:
         """Show or hide the line of the note."""
         self._wants_note = on
-        self.note.setVisible(on and self.here)
+        if on or self._note is not None:
+            self.note.setVisible(on and self.here)
 
     def show_line(self) -> None:
         """Show what is asked here; a caution or a note only where there is one."""
-        for widget, wanted in (
-            (self.question, True),
-            (self.mark, bool(self.as_on)),
-            (self.field, True),
-            (self.caution, bool(self.caution.text())),
-            (self.note, self._wants_note),
-        ):
-            widget.setVisible(wanted and self.here)
+        wants = (True, bool(self.as_on), True, True, self._wants_note)
+        for widget, wanted in zip(self.widgets, wants, strict=True):
+            if widget is not None:
+                widget.setVisible(wanted and self.here)
 
     def _show(self, here: bool) -> None:
         if here != self.here:
             self.here = here
             self.show_line()
 
-    def _mark(self, as_on: str) -> None:
+    def _mark_as(self, as_on: str) -> None:
+        if not as_on and not self.as_on:
+            return
         self.as_on = as_on
         words = _("as on {date}", date=date_text(as_on)) if as_on else ""
         self.mark.setText(words)
@@ -110,15 +146,15 @@ class CheckLine:
 
     def _on_given(self) -> None:
         if self.as_on:
-            self._mark("")
+            self._mark_as("")
             if self.shared is not None:
                 self.shared.tell()
 
     def _on_answered(self, answer: str) -> None:
-        self._mark("")
+        self._mark_as("")
         if answer == "no":
             self.show_note(on=True)
-        elif not self.note.text().strip():
+        elif self._note is not None and not self._note.text().strip():
             self.show_note(on=False)
 
 
@@ -128,18 +164,18 @@ class ChecksBlock(QWidget):
     def __init__(self, typing: Typing, prefix: str, checks: Sequence[Check]) -> None:
         super().__init__()
         self._stacked = False
+        self._typing = typing
         self._grid = QGridLayout(self)
-        self.lines = [CheckLine(f"{prefix}.checks", check) for check in checks]
+        self.lines = [CheckLine(f"{prefix}.checks", check, self) for check in checks]
         self._place()
-        for line in self.lines:
-            line.show_note(on=False)
-        for line in self.lines:
+        for n, line in enumerate(self.lines):
             line.field.given.connect(typing.ear.typed)
+            line.grown.connect(partial(self._on_grown, n))
         typing.ear.listen(self.fields())
 
     def fields(self) -> list[Field]:
         """Return the fields, each answer with its note."""
-        return [field for line in self.lines for field in (line.field, line.note)]
+        return [field for line in self.lines for field in line.fields]
 
     def fill(self, answers: Mapping[str, Mapping[str, Any]]) -> None:
         """Show answers by the key of their check."""
@@ -156,7 +192,7 @@ class ChecksBlock(QWidget):
 
     def line_of(self, widget: QWidget | None) -> CheckLine | None:
         """Return the check that a field belongs to."""
-        return next((line for line in self.lines if widget in (line.field, line.note)), None)
+        return next((line for line in self.lines if widget in line.fields), None)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Set the answer under its question where the page is narrow."""
@@ -169,24 +205,38 @@ class ChecksBlock(QWidget):
 
     def _place(self) -> None:
         for line in self.lines:
-            for widget in (line.question, line.mark, line.field, line.caution, line.note):
-                self._grid.removeWidget(widget)  # not takeAt: see Section
+            for widget in line.widgets:
+                if widget is not None:
+                    self._grid.removeWidget(widget)  # not takeAt: see Section
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(current().space(4))
         self._grid.setVerticalSpacing(current().space(0.5))
         self._grid.setColumnStretch(0, 1)
-        top = Qt.AlignmentFlag.AlignTop
         for n, line in enumerate(self.lines):
-            row = 4 * n
-            line.question.setContentsMargins(0, current().space(1), 0, 0)
-            line.mark.setContentsMargins(0, current().space(1.5), 0, 0)
-            self._grid.addWidget(line.question, row, 0, 1, 3 if self._stacked else 1)
-            if self._stacked:
-                self._grid.addWidget(line.field, row + 1, 0, 1, 2, top)
-                self._grid.addWidget(line.mark, row + 1, 2, top | Qt.AlignmentFlag.AlignRight)
-            else:
-                self._grid.addWidget(line.mark, row, 1, top | Qt.AlignmentFlag.AlignRight)
-                self._grid.addWidget(line.field, row, 2, top | Qt.AlignmentFlag.AlignRight)
-            self._grid.addWidget(line.caution, row + 2, 0, 1, 3)
-            line.show_line()
-            self._grid.addWidget(line.note, row + 3, 0, 1, 3)
+            self._put(4 * n, line)
+
+    def _put(self, row: int, line: CheckLine) -> None:
+        top = Qt.AlignmentFlag.AlignTop
+        right = top | Qt.AlignmentFlag.AlignRight
+        question, mark, field, caution, note = line.widgets
+        line.question.setContentsMargins(0, current().space(1), 0, 0)
+        self._grid.addWidget(question, row, 0, 1, 3 if self._stacked else 1)
+        if mark is not None:
+            mark.setContentsMargins(0, current().space(1.5), 0, 0)
+            self._grid.addWidget(mark, *((row + 1, 2) if self._stacked else (row, 1)), right)
+        if self._stacked:
+            self._grid.addWidget(field, row + 1, 0, 1, 2, top)
+        else:
+            self._grid.addWidget(field, row, 2, right)
+        if caution is not None:
+            self._grid.addWidget(caution, row + 2, 0, 1, 3)
+        if note is not None:
+            self._grid.addWidget(note, row + 3, 0, 1, 3)
+        line.show_line()  # not before all of it stands in the grid: alone it would be a window
+
+    def _on_grown(self, number: int, made: QWidget) -> None:
+        """Give what has come to a check its place; a note is heard from now on."""
+        self._put(4 * number, self.lines[number])
+        if isinstance(made, Field):
+            self._typing.ear.listen([made])
+            self._typing.ear.grown.emit()

@@ -55,6 +55,11 @@ class Shared:
         for field in fields:
             field.edited.connect(self.tell)
 
+    def add(self, field: Field) -> None:
+        """Take a field in that was made later."""
+        self.fields = (*self.fields, field)
+        field.edited.connect(self.tell)
+
     def begin(self) -> None:
         """Forget who followed; links are made anew from the first appliance on."""
         self._followers = []
@@ -93,7 +98,8 @@ class Shared:
         """Return the field in which a field of this entry is typed."""
         if self.leader is None or not self.following:
             return field
-        return self.leader.fields[self.fields.index(field)]
+        at = self.fields.index(field)
+        return self.leader.fields[at if at < len(self.leader.fields) else 0]
 
     def tell(self, _text: str = "") -> None:
         """Bring those that follow up to date."""
@@ -110,9 +116,16 @@ class PremisesLine(QWidget):
 
     def __init__(self, name: str, turn: Callable[[], None]) -> None:
         super().__init__()
+        self._name, self._turn = name, turn
+        self._made = False
+        self.hide()
+
+    def _make(self) -> None:
+        """Make its parts, once there is something to say."""
+        self._made = True
         self.words = label("", role="small", tone="soft", wrap=True)
         self.against = label("", role="small", wrap=True)  # what was answered “no”, louder than the rest
-        self.turn = button(_("Answer differently here"), f"{name}.premises", turn)
+        self.turn = button(_("Answer differently here"), f"{self._name}.premises", self._turn)
         self.turn.setProperty("quiet", True)
         self.turn.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         across = QHBoxLayout(self)
@@ -125,7 +138,6 @@ class PremisesLine(QWidget):
         told.addWidget(self.against)
         across.addLayout(told, 1)
         across.addWidget(self.turn, 0, Qt.AlignmentFlag.AlignTop)
-        self.hide()
 
     def show_entries(self, entries: Sequence[Shared], first: str) -> None:
         """Say where entries are answered.
@@ -134,8 +146,13 @@ class PremisesLine(QWidget):
             entries: of the stage, those another appliance has before.
             first: what that appliance is called.
         """
+        if not entries:
+            self.hide()
+            return
+        if not self._made:
+            self._make()
         following = [one for one in entries if one.following]
-        self.setVisible(bool(entries))
+        self.show()
         self.words.setText("\n".join(_lines(following, first)) if following else _apart(entries, first))
         self.against.setText("\n".join(_against(following)))
         self.against.setVisible(bool(self.against.text()))
