@@ -19,8 +19,10 @@ from flueleaf.desktop.photo.draft_shelf import DraftShelf
 from flueleaf.desktop.photo.photo_line import PhotoLine
 from flueleaf.desktop.photo.photo_panel import PhotoPanel
 from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_part import PlatePart
+from flueleaf.desktop.visit.slips_panel import SlipsPanel
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting, photos
 
@@ -310,6 +312,31 @@ def test_typing_goes_on_beside_it(
     qtbot.keyClicks(before, "4.9")
     assert typist.window.leaf is leaf
     assert "4.9" in str(leaf.document())  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_the_words_before_the_readings_are_not_cut_off_beside_it(
+    window: MainWindow,
+    leaf: Leaf,
+    keeper: ThemeKeeper,
+    answers: FakeAnswers,
+    tmp_path: Path,
+    qtbot: QtBot,
+    scale: float,
+) -> None:
+    keeper.set_scale(scale)
+    window.resize(1280, 800)
+    answers.file = saved(tmp_path / "slip.png", slip(200, 300))
+    run(window, "Photograph beside the fields")
+    settle(qtbot, leaf, 1)
+    (slips,) = leaf.findChildren(SlipsPanel)
+    heads = [head for row in slips.heads.values() for head in row]
+
+    def cut_off() -> list[str]:
+        return [head.text() for head in heads if head.isVisible() and head.width() < head.sizeHint().width()]
+
+    qtbot.waitUntil(lambda: sum(head.isVisible() for head in heads) > len(slips.heads))  # stacked by now
+    qtbot.waitUntil(lambda: cut_off() == [])
 
 
 def test_a_book_that_takes_nothing_is_said_and_nothing_is_lost(

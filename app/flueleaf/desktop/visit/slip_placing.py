@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from flueleaf.desktop.visit.slips_panel import SlipsPanel
 
 HEAD_PX, LAST_PX, GAPS_PX = 112, 52, 24
+STACKED_LAST_COLUMN = 3
 _TOP = Qt.AlignmentFlag.AlignTop
 _MIDDLE = Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -31,15 +32,16 @@ def place(panel: SlipsPanel, grid: QGridLayout, *, stacked: bool) -> None:
     last_column = 2 * len(panel.columns) + 1
     for at in range(1, last_column + 1):
         grid.setColumnStretch(at, 0)
-    grid.setColumnStretch(3 if stacked else last_column, 1)
-    if stacked:
+    if stacked:  # nothing stands in the columns of the slips side by side, so that these take no room
+        last_column = STACKED_LAST_COLUMN
         _below(panel, grid)
     else:
-        _beside(panel, grid)
-    _reasons(panel, grid)
+        _beside(panel, grid, last_column)
+    grid.setColumnStretch(last_column, 1)
+    _reasons(panel, grid, last_column)
 
 
-def _beside(panel: SlipsPanel, grid: QGridLayout) -> None:
+def _beside(panel: SlipsPanel, grid: QGridLayout, last_column: int) -> None:
     for n, column in enumerate(panel.columns):
         left = 1 + 2 * n
         grid.addWidget(column.title, 0, left, 1, 2, _TOP)
@@ -56,7 +58,7 @@ def _beside(panel: SlipsPanel, grid: QGridLayout) -> None:
                 _field(column, key, grid, row, 1 + 2 * n)
         for n, column in enumerate(panel.columns):
             if key in column.fields:
-                _message(column.fields[key], grid, row + 1 + n, 1)
+                _message(column.fields[key], grid, row + 1 + n, 1, last_column)
         row += 1 + len(panel.columns)
     _ratios(panel, grid, row)
 
@@ -87,7 +89,7 @@ def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
             grid.addWidget(head, row, 0, _MIDDLE)
             head.show()
             _field(column, key, grid, row, 1)
-            _message(column.fields[key], grid, row + 1, 0)
+            _message(column.fields[key], grid, row + 1, 0, STACKED_LAST_COLUMN)
             row += 2
         column.ratio.setFixedWidth(current().px(WIDTH_PX))
         grid.addWidget(panel.heads[""][n], row, 0, _MIDDLE)
@@ -103,17 +105,17 @@ def _field(column: SlipColumn, key: str, grid: QGridLayout, row: int, left: int)
     grid.addWidget(column.last[key], row, left + 1, Qt.AlignmentFlag.AlignLeft | _MIDDLE)
 
 
-def _message(field: ReadingField, grid: QGridLayout, row: int, left: int) -> None:
+def _message(field: ReadingField, grid: QGridLayout, row: int, left: int, right: int) -> None:
     """Set what is wrong with a reading, once something is, under its row, to the right end of the grid."""
-    field.put_message(lambda message: grid.addWidget(message, row, left, 1, -1))
+    field.put_message(lambda message: grid.addWidget(message, row, left, 1, right - left + 1))
 
 
-def _reasons(panel: SlipsPanel, grid: QGridLayout) -> None:
+def _reasons(panel: SlipsPanel, grid: QGridLayout, last_column: int) -> None:
     """Set the reasons for what could not be measured under everything; only those asked for are shown."""
     row = grid.rowCount()
     for column in panel.columns:
-        grid.addWidget(column.reason_words, row, 0, 1, -1)
-        grid.addWidget(column.reason, row + 1, 0, 1, -1)
+        grid.addWidget(column.reason_words, row, 0, 1, last_column + 1)
+        grid.addWidget(column.reason, row + 1, 0, 1, last_column + 1)
         column.reason_words.setVisible(column.wants_reason)
         column.reason.setVisible(column.wants_reason)
         row += 2
