@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
 from flueleaf.desktop.notices import LEAST_MS, Notices, duration_ms
@@ -13,6 +15,7 @@ from flueleaf.desktop.place import Place
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
+    from flueleaf.desktop.theme import ThemeKeeper
     from flueleaf.desktop.window import MainWindow
 
 
@@ -58,11 +61,34 @@ def test_an_undoable_notice_is_undone_once(qtbot: QtBot) -> None:
     assert (notices.text, notices.last) == ("Something else.", "Something else.")
 
 
-def test_a_long_notice_is_shown_whole_and_widens_nothing(qtbot: QtBot, window: MainWindow) -> None:
-    window.resize(800, 600)
-    window.say("A long sentence that says what happened and what to do about it now. " * 3)
+@pytest.mark.parametrize(("size", "scale"), [((800, 600), 1.0), ((1280, 800), 2.0), ((640, 480), 2.0)])
+def test_a_long_notice_takes_two_lines_and_is_whole_when_said_again(
+    qtbot: QtBot, window: MainWindow, keeper: ThemeKeeper, size: tuple[int, int], scale: float
+) -> None:
+    keeper.set_scale(scale)
+    assert window.leaf is not None
+    window.leaf.kept.emit(True)
+    window.resize(*size)
+    text = "A long sentence that says what happened and what to do about it now. " * 4
+    window.say(text)
+    line, bar = window.findChild(QLabel, "notice"), window.statusBar()
+    assert line is not None
+    line_px = QFontMetrics(line.font()).height()
+    qtbot.waitUntil(lambda: line.heightForWidth(line.width()) == 2 * line_px and line.height() >= 2 * line_px)
+    assert line.text().endswith("…")
+    assert text.startswith(line.text().removesuffix("…"))
+    assert window.notice == line.accessibleName() == line.toolTip() == text
+    (kept,) = (shown for shown in bar.findChildren(QLabel) if shown.text() == "kept")
+    assert not line.geometry().intersects(kept.geometry())
+    window.say_again()
+    qtbot.waitUntil(lambda: line.height() >= line.heightForWidth(line.width()) > 2 * line_px)
+    assert line.text() == text
+    assert (window.width(), window.height()) == size
+    assert bar.height() < size[1]
+
+
+def test_a_notice_that_fits_is_shown_whole(window: MainWindow) -> None:
+    window.say("The photograph is put away.")
     line = window.findChild(QLabel, "notice")
     assert line is not None
-    qtbot.waitUntil(lambda: line.height() >= line.heightForWidth(line.width()))
-    assert (window.width(), window.height()) == (800, 600)
-    assert window.statusBar().height() < 200
+    assert line.text() == "The photograph is put away."

@@ -1,32 +1,47 @@
 """What the status line says for a while: how long, about which leaf, and what takes it back.
 
 A notice is shown long enough to be read slowly, and the last one can be said again (WCAG 2.2, success
-criterion 2.2.1, timing adjustable; read). A notice about a leaf goes when that leaf does.
+criterion 2.2.1, timing adjustable; read); then it is shown whole, however long it is. A notice about a leaf
+goes when that leaf does.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, QSize, Qt, QTimer
-from PySide6.QtGui import QFontMetrics, QResizeEvent
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer
+from PySide6.QtGui import QFontMetrics, QResizeEvent, QTextLayout
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
 from flueleaf.desktop.announcing import announce
 
 LEAST_MS = 8000
+MOST_LINES = 2
 MS_A_LETTER = 120  # a slow reader's 100 words of five letters a minute; common practice
 
 
 class _Line(QLabel):
-    """A text that asks for no width of the window, and for as many lines as its own width makes."""
+    """A text that asks for no width of the window, and for two lines at most unless it is wanted whole.
+
+    What has no room in two lines is left out at their end.
+    """
 
     def __init__(self) -> None:
         super().__init__()
+        self.whole = ""
+        self._most_lines = MOST_LINES
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setProperty("tone", "soft")
         self.setWordWrap(True)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+
+    def say(self, text: str, *, all_lines: bool = False) -> None:
+        """Show a text, all its lines if it is wanted whole."""
+        self.whole = text
+        self._most_lines = len(text) if all_lines else MOST_LINES
+        self.setToolTip(text)
+        self.setAccessibleName(text)
+        self._fit()
 
     def hasHeightForWidth(self) -> bool:  # noqa: N802 - an override of Qt
         """No: the window would ask for the height at no width at all."""
@@ -45,7 +60,30 @@ class _Line(QLabel):
         """Ask for another height at another width."""
         super().resizeEvent(event)
         if event.oldSize().width() != event.size().width():
+            self._fit()
             self.updateGeometry()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Break the lines anew in another size of letters."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+
+    def _fit(self) -> None:
+        """Show as much of the text as the lines hold that it may have."""
+        width, layout = self.contentsRect().width(), QTextLayout(self.whole, self.font())
+        layout.beginLayout()
+        starts = []
+        while (line := layout.createLine()).isValid():
+            line.setLineWidth(width)
+            starts.append(line.textStart())
+        layout.endLayout()
+        if len(starts) <= self._most_lines:
+            self.setText(self.whole)
+            return
+        last = starts[self._most_lines - 1]
+        rest = QFontMetrics(self.font()).elidedText(self.whole[last:], Qt.TextElideMode.ElideRight, width)
+        self.setText(self.whole[:last] + rest)
 
 
 class Notices(QObject):
@@ -66,7 +104,7 @@ class Notices(QObject):
     @property
     def text(self) -> str:
         """What is shown now."""
-        return self.shown.text()
+        return self.shown.whole
 
     def say(self, text: str, *, about: QWidget | None = None) -> None:
         """Show a text for as long as it takes to read.
@@ -78,9 +116,7 @@ class Notices(QObject):
         if not text:
             return
         self.last, self._about = text, about
-        self.shown.setText(text)
-        self.shown.setToolTip(text)
-        self.shown.setAccessibleName(text)
+        self.shown.say(text)
         self._timer.start(duration_ms(text))
         announce(self.shown, text)
 
@@ -98,8 +134,9 @@ class Notices(QObject):
         return True
 
     def repeat(self) -> bool:
-        """Say the last notice again; returns whether there was one."""
+        """Say the last notice again, in as many lines as it needs; returns whether there was one."""
         self.say(self.last)
+        self.shown.say(self.last, all_lines=True)
         return bool(self.last)
 
     def left(self, leaf: QWidget | None) -> None:
@@ -111,9 +148,7 @@ class Notices(QObject):
         """Show nothing; the last notice can still be said again."""
         self._timer.stop()
         self._about = None
-        self.shown.clear()
-        self.shown.setToolTip("")
-        self.shown.setAccessibleName("")
+        self.shown.say("")
 
 
 def duration_ms(text: str) -> int:
