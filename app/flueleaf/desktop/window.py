@@ -226,7 +226,11 @@ class MainWindow(QMainWindow):
         bar = self.statusBar()
         bar.setSizeGripEnabled(False)
         bar.addWidget(self._notices.shown, 1)
-        bar.addPermanentWidget(self._busy)
+        self._busy.setParent(
+            bar
+        )  # within the bar's row only while busy: the bar keeps the height of its parts
+        self.desk.busy.began.connect(lambda _title: self._show_busy(on=True))
+        self.desk.busy.ended.connect(lambda: self._show_busy(on=False))
         bar.addPermanentWidget(self._kept)
         bar.setContentsMargins(current().space(3), 0, current().space(3), 0)
         self._kept_pause = QTimer(self)
@@ -234,6 +238,13 @@ class MainWindow(QMainWindow):
         self._kept_pause.setInterval(KEPT_PAUSE_MS)
         self._kept_pause.timeout.connect(lambda: announce(self._kept, self._kept.text()))
         self.desk.busy.failed.connect(self._on_failed)
+
+    def _show_busy(self, *, on: bool) -> None:
+        if on:
+            self.statusBar().insertPermanentWidget(1, self._busy)  # after the notice
+            self._busy.show()
+        else:
+            self.statusBar().removeWidget(self._busy)
 
     def _build_menus(self) -> None:
         menus: dict[str, QMenu] = {}

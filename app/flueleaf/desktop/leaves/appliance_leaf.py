@@ -54,9 +54,12 @@ class ApplianceLeaf(Leaf):
         self.fill()
 
     def fill(self) -> None:
-        """From the latest reading back to the plate, then everything that happened."""
+        """What is next, the latest readings, the years, the plate, then everything that happened."""
         page = self._shown = pages.appliance_page(self.desk.book, int(self.place.key))
         self.set_heading(name_of(page.appliance), _where(page), page.appliance.location)
+        due = due_rows(page.due, self.desk.today())
+        coming = add_list(self, "due", DUE_COLUMNS, due, title=_("due"), empty=_("Nothing is due."))
+        coming.add_buttons(button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True))
         self._add_last(page)
         years = self._section(_("over the years"), "over_the_years")
         years.set_caution(
@@ -70,8 +73,6 @@ class ApplianceLeaf(Leaf):
         oxygen.add_widget(CombustionChart(page))
         self._add_plate(page.appliance)
         _add_limits(self._section(_("maker’s limits"), "makers_limits"), page.appliance.limits)
-        due = due_rows(page.due, self.desk.today())
-        add_list(self, "due", DUE_COLUMNS, due, title=_("due"), empty=_("Nothing is due."))
         add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits), title=_("visits"))
         add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers), title=_("papers"))
 
