@@ -44,6 +44,18 @@ def test_a_quote_becomes_the_invoice_in_one_step_at_its_price(book: Book) -> Non
     assert facts["tax_point"] == "2026-12-01"
 
 
+def test_each_kind_of_bill_has_the_line_of_its_own(book: Book) -> None:
+    owner = dataclasses.replace(books.business(book), invoice_text="Pay soon.", quote_text="Ask me.\n\nSoon.")
+    books.save_business(book, owner)
+    quote = _quote(book)
+    invoice = bills.invoice_quote(book, quote.number, performed=ISSUED.date(), issued_at=LATER)
+    texts = [
+        json.loads(papers.body(book.con, one.number)[0])["bill"].get("texts") for one in (quote, invoice)
+    ]
+    assert texts == [["Ask me.", "Soon."], ["Pay soon."]]
+    assert books.verify(book) == {"ok": True, "papers": 2, "faults": []}
+
+
 def test_a_quote_becomes_only_one_invoice(book: Book) -> None:
     number = _quote(book).number
     bills.invoice_quote(book, number, performed=ISSUED.date(), issued_at=LATER)

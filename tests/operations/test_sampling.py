@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 
 import pypdfium2
@@ -55,6 +56,13 @@ def test_a_sample_record_names_the_analyser_and_its_certificate() -> None:
     assert "Torvane 5" in shown
     assert "31 October 2026" in shown
     assert "Your analyser" in text(sample_service_record(OWNER, None, TODAY))
+
+
+def test_a_sample_record_has_the_line_of_its_own() -> None:
+    owner = dataclasses.replace(OWNER, record_text="Have it looked at every year.")
+    shown = text(sample_service_record(owner, None, TODAY))
+    assert "Have it looked at every year." in shown
+    assert "Thank you." not in shown
 
 
 def test_it_has_no_number_and_no_fingerprint() -> None:

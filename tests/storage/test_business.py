@@ -12,7 +12,7 @@ FULL = Business(
     "Ada Quill", "Quill Heating", ("1 Kiln Yard", "Port Ellery"), "QX1 1AA", "07700 900 100",
     "ada@example.org", "000000", "standard",
     "GB 000 0000 00", "Ada Quill", "00-00-00", "00000000", 14, "Thank you",
-    b"\x89PNG\x00", b"\xff",
+    b"\x89PNG\x00", b"\xff", "Valid for a month", "Next year again",
 )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from flueleaf.domain.money.tax import tax_point
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Instrument
 from flueleaf.operations.bills import tally_lines
-from flueleaf.operations.facts.bill import invoice_facts
+from flueleaf.operations.facts.bill import invoice_facts, paragraphs
 from flueleaf.papers import facts as paper
 from flueleaf.papers.record import facts as record
 from flueleaf.papers.record.sample import sample_record
@@ -82,6 +82,7 @@ def sample_service_record(business: Business, instrument: Instrument | None, tod
             sign_off=dataclasses.replace(
                 facts.sign_off, engineer=business.name or UNNAMED, registration=business.registration
             ),
+            texts=paragraphs(business.record_text),
         ),
     )
 

@@ -122,6 +122,14 @@ def bullet(sheet: Sheet, text: str, *, note: str = "") -> None:
     )
 
 
+def draw_texts(sheet: Sheet, texts: Sequence[str]) -> None:
+    """Draw the owner's blocks of text."""
+    if texts:
+        sheet.y += 8
+    for text in texts:
+        paragraph(sheet, text, BODY, width=MEASURE * 0.86, below=6)
+
+
 def text_height(text: str, type_: Type, width: float = MEASURE) -> float:
     """Return the height a text will take."""
     return len(wrap(text, width, type_)) * type_.leading

@@ -20,6 +20,7 @@ from flueleaf.storage.schema import (
     register,
     schedule,
     statements,
+    texts,
     visits,
 )
 
@@ -47,7 +48,13 @@ def version_2(db: Database) -> None:
             db.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (version_1, version_2)
+def version_3(db: Database) -> None:
+    """Make room for the owner's lines under quotes and records."""
+    for statement in statements(texts.SQL):
+        db.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (version_1, version_2, version_3)
 
 
 def applied(con: sqlite3.Connection) -> tuple[str, ...]:

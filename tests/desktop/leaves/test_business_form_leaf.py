@@ -59,6 +59,16 @@ def test_days_to_pay_are_whole(window: MainWindow) -> None:
     assert books.business(window.desk.book).payment_days == 14
 
 
+def test_each_kind_of_paper_has_its_line(window: MainWindow) -> None:
+    leaf = form(window)
+    for name in ("invoice_text", "quote_text", "record_text"):
+        leaf.fields[name].set_text(f"words of {name}")
+    leaf.keep_all()
+    kept = books.business(window.desk.book)
+    assert kept.invoice_text == "words of invoice_text"
+    assert (kept.quote_text, kept.record_text) == ("words of quote_text", "words of record_text")
+
+
 def test_keeping_it_unchanged_changes_nothing(window: MainWindow) -> None:
     book = window.desk.book
     before = books.business(book), numbering.series(book, today=window.desk.today())

@@ -21,7 +21,7 @@ from flueleaf.papers.record.facts import Record
 ISSUED = dt.datetime(2026, 11, 20, 20, 15, tzinfo=dt.UTC)
 
 
-def _facts(document: dict[str, Any]) -> Record:
+def _facts(document: dict[str, Any], record_text: str = "") -> Record:
     visit = read_visit(document, choices=choices(), today=dt.date(2026, 11, 25))
     head = paper.Head(
         number="R-2026-0001",
@@ -36,7 +36,7 @@ def _facts(document: dict[str, Any]) -> Record:
         visit,
         [assess_work(visit, work, ()) for work in visit.works],
         tables=shipped(),
-        business=Business(name="Ina Fell", registration="INVENTED-1"),
+        business=Business(name="Ina Fell", registration="INVENTED-1", record_text=record_text),
         due=[()],
     )
 
@@ -52,6 +52,11 @@ def test_what_the_law_wants_examined_stands_apart(document: dict[str, Any]) -> N
 def test_the_facts_are_canonical_and_come_back_equal(document: dict[str, Any]) -> None:
     facts = _facts(document)
     assert canonical.from_json(Record, canonical.to_json(facts)) == facts
+
+
+def test_the_owners_line_is_a_fact_only_where_there_is_one(document: dict[str, Any]) -> None:
+    assert _facts(document, "Every year.").texts == ("Every year.",)
+    assert '"texts"' not in canonical.to_json(_facts(document))
 
 
 def test_a_value_over_its_limit_is_printed_as_over_and_never_as_the_limit(document: dict[str, Any]) -> None:

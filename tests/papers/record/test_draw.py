@@ -217,3 +217,15 @@ def test_a_caution_of_every_appliance_is_printed_once() -> None:
     printed = text_of(drawn(record(both[0], works=both, cautions=("Last caution.",))))
     assert printed.count("First caution.") == 1
     assert printed.index("Own caution.") < printed.index("First caution.") < printed.index("Last caution.")
+
+
+def test_the_owners_words_stand_at_the_very_end() -> None:
+    facts = record(boiler(), sign_off=SignOff("C", "signed", "E"))
+    plain = text_of(drawn(facts))
+    printed = text_of(drawn(replace(facts, texts=("Have it looked at every year.", "Thank you."))))
+    assert "every year" not in plain
+    assert (
+        printed.index("has signed")
+        < printed.index("Have it looked at every year.")
+        < printed.index("Thank you.")
+    )

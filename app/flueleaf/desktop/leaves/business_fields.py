@@ -22,7 +22,7 @@ from flueleaf.domain.words import marked
 VAT = (Word("none", _("not registered")), Word("standard", _("registered")))
 _TEXTS = (
     "name", "trading_name", "postcode", "telephone", "email", "registration", "vat_number", "bank_name",
-    "sort_code", "account_number", "invoice_text",
+    "sort_code", "account_number", "invoice_text", "quote_text", "record_text",
 )  # fmt: skip
 
 

@@ -41,7 +41,7 @@ NUMBERING = _(
     " first paper of the year is issued."
 )
 COUNTS = _("Papers already issued stay as they are. What you keep here counts from the next one on.")
-TEXTS = _("Printed at the foot of each invoice: how else to pay, what you guarantee.")
+TEXTS = _("Printed at the foot of each such paper: how else to pay, what you guarantee, what you remind of.")
 
 
 class BusinessForm(FormLeaf):
@@ -105,7 +105,7 @@ class BusinessForm(FormLeaf):
             ),
             Group(_("how you charge"), charging_fields(), name="charging"),
             Group(_("numbering"), _numbering_fields(self._series), NUMBERING, "numbering"),
-            Group(_("texts"), (TextField("invoice_text", _("line under invoices")),), TEXTS, "texts"),
+            Group(_("texts"), _text_fields(), TEXTS, "texts"),
         )
 
 
@@ -120,6 +120,14 @@ def _numbering_fields(series: tuple[numbering.Series, ...]) -> tuple[Field, ...]
             label = _("{series}: first number", series=_(one.name))
             fields.append(NumberField(f"{name}.first", FIRST_NUMBER, label=label))
     return tuple(fields)
+
+
+def _text_fields() -> tuple[Field, ...]:
+    return (
+        TextField("invoice_text", _("line under invoices")),
+        TextField("quote_text", _("line under quotes")),
+        TextField("record_text", _("line under records")),
+    )
 
 
 def _first(one: numbering.Series, fields: dict[str, Field], typed: str) -> int:

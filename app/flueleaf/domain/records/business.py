@@ -18,6 +18,7 @@ class Business:
         vat: "none" (not registered: no VAT word may appear) or "standard".
         bank_name: name on the account, where it is not that of the business.
         payment_days: days from the invoice date to its due date.
+        invoice_text, quote_text, record_text: the owner's own lines at the foot of each such paper.
     """
 
     name: str = ""
@@ -36,3 +37,5 @@ class Business:
     invoice_text: str = ""
     logo_png: bytes | None = None
     signature_png: bytes | None = None
+    quote_text: str = ""
+    record_text: str = ""

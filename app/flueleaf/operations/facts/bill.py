@@ -38,7 +38,7 @@ def invoice_facts(
         name = business.bank_name or business.trading_name or business.name
         bank = Bank(name, business.sort_code, business.account_number)
     return Invoice(
-        bill=_bill(head, lines, tally, business, about="", texts=_texts(business)),
+        bill=_bill(head, lines, tally, business, about="", texts=paragraphs(business.invoice_text)),
         date=date,
         due=date + dt.timedelta(days=business.payment_days),
         payable=tally.payable.shown(),
@@ -61,7 +61,7 @@ def quote_facts(
 ) -> Quote:
     """Return the facts of a quote."""
     return Quote(
-        bill=_bill(head, lines, tally, business, about="", texts=()),
+        bill=_bill(head, lines, tally, business, about="", texts=paragraphs(business.quote_text)),
         date=date,
         valid_until=valid_until,
         scope=QUOTE_SCOPE,
@@ -69,8 +69,9 @@ def quote_facts(
     )
 
 
-def _texts(business: Business) -> tuple[str, ...]:
-    return tuple(part.strip() for part in business.invoice_text.split("\n\n") if part.strip())
+def paragraphs(text: str) -> tuple[str, ...]:
+    """Return the owner's text as paragraphs; an empty line parts them."""
+    return tuple(part.strip() for part in text.split("\n\n") if part.strip())
 
 
 def _bill(

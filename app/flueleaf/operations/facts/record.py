@@ -11,6 +11,7 @@ from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records import register, visits
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.facts import supply, wording
+from flueleaf.operations.facts.bill import paragraphs
 from flueleaf.operations.facts.cautions import visit_cautions, work_cautions
 from flueleaf.operations.tables import Tables
 from flueleaf.papers import facts as paper
@@ -63,6 +64,7 @@ def record_facts(
             engineer=business.name,
             registration=business.registration,
         ),
+        texts=paragraphs(business.record_text),
     )
 
 

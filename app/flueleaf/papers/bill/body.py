@@ -89,14 +89,6 @@ def draw_vat_note(sheet: Sheet, vat: Vat | None) -> None:
         paragraph(sheet, REVERSE_CHARGE.format(amount=vat.reverse_charge), STRONG)
 
 
-def draw_texts(sheet: Sheet, texts: Sequence[str]) -> None:
-    """Draw the owner's blocks of text."""
-    if texts:
-        sheet.y += 8
-    for text in texts:
-        paragraph(sheet, text, BODY, width=MEASURE * 0.86, below=6)
-
-
 def draw_list(sheet: Sheet, title: str, entries: Sequence[str]) -> None:
     """Draw a titled list, nothing when it is empty."""
     if not entries:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import (
     bullet,
+    draw_texts,
     heading,
     letterhead,
     party_lines,
@@ -106,6 +107,7 @@ def _draw_end(sheet: Sheet, facts: Record, shared: Sequence[str]) -> None:
     draw_cautions(sheet, "Cautions for the whole visit", list(dict.fromkeys([*shared, *facts.cautions])))
     if facts.sign_off:
         _draw_sign_off(sheet, facts.sign_off, facts.head.business.signature_png)
+    draw_texts(sheet, facts.texts)
 
 
 def _draw_sign_off(sheet: Sheet, sign_off: SignOff, signature_png: str) -> None:

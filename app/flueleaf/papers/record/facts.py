@@ -218,7 +218,11 @@ class SignOff:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """A visit's record. ``arrived`` and ``left`` as "09:10"; ``cautions`` hold for the whole visit."""
+    """A visit's record. ``arrived`` and ``left`` as "09:10"; ``cautions`` hold for the whole visit.
+
+    Attributes:
+        texts: the owner's own words at the end, one paragraph each.
+    """
 
     head: Head
     purpose: str
@@ -229,3 +233,4 @@ class Record:
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     sign_off: SignOff | None = None
+    texts: tuple[str, ...] = ()

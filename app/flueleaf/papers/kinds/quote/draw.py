@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from flueleaf.papers.bill.body import draw_lines, draw_list, draw_texts, draw_totals, draw_vat_note
-from flueleaf.papers.blocks import heading, letterhead, paragraph, party_lines, place_lines, side_by_side
+from flueleaf.papers.bill.body import draw_lines, draw_list, draw_totals, draw_vat_note
+from flueleaf.papers.blocks import (
+    draw_texts,
+    heading,
+    letterhead,
+    paragraph,
+    party_lines,
+    place_lines,
+    side_by_side,
+)
 from flueleaf.papers.facts import Seals
 from flueleaf.papers.kinds.quote.facts import Quote
 from flueleaf.papers.page import Sheet, new_paper
