@@ -44,6 +44,7 @@ from flueleaf.desktop.section import Section, label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.undoing import Undoing
 
+AROUND_STEPS = 24  # of the grid, above and below what has the focus: one sees what comes next
 MEASURE_PX = 780  # widest column of the page at 100 % text
 
 
@@ -235,8 +236,9 @@ class Leaf(QWidget):
         self.scroll_area.ensureWidgetVisible(focused, 0, current().space(4))
         if not isinstance(focused, QAbstractScrollArea):  # of a field Qt shows no more than the cursor
             top = focused.mapTo(self._page, QPoint()).y()
+            around = min(current().space(AROUND_STEPS), self.scroll_area.viewport().height() // 4)
             for edge in (top + focused.height(), top):
-                self.scroll_area.ensureVisible(0, edge, 0, current().space(1))
+                self.scroll_area.ensureVisible(0, edge, 0, around)
 
     def _fit(self) -> None:
         theme = current()
