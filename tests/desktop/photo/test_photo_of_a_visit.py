@@ -48,6 +48,11 @@ def notes(leaf: Leaf) -> list[str]:
     return [photo.note for photo in photos.of_visit(leaf.desk.book, leaf.place.key)]
 
 
+def lines_of(leaf: Leaf) -> list[PhotoLine]:
+    """The lines about photographs that are on the page."""
+    return [line for line in leaf.findChildren(PhotoLine) if line.isVisible()]
+
+
 def part_of(widget: QWidget) -> QWidget | None:
     """The section a widget stands in."""
     while widget is not None and not isinstance(widget, Part):
@@ -90,7 +95,8 @@ def test_a_photograph_stands_beside_the_fields_and_the_keyboard_stays(
 def test_a_quiet_line_says_so_and_is_no_stop_of_the_keyboard(
     window: MainWindow, leaf: Leaf, answers: FakeAnswers, tmp_path: Path, qtbot: QtBot
 ) -> None:
-    lines = [line for line in leaf.findChildren(PhotoLine) if line.isVisible()]
+    qtbot.waitUntil(lambda: bool(lines_of(leaf)))
+    lines = lines_of(leaf)
     assert [type(part_of(line)).__name__ for line in lines] == ["CombustionPart"]
     assert [line.text() for line in lines] == ["Photograph beside the fields · Ctrl+Shift+F"]
     typist = Typist(window)
@@ -112,10 +118,12 @@ def test_a_quiet_line_says_so_and_is_no_stop_of_the_keyboard(
     assert lines[0].text() == "Photograph beside the fields · Ctrl+Shift+F"
 
 
-def test_a_plate_that_is_typed_has_the_line_too(window: MainWindow) -> None:
+def test_a_plate_that_is_typed_has_the_line_too(window: MainWindow, qtbot: QtBot) -> None:
     window.go(Place("visit"))
-    assert window.leaf is not None
-    (line,) = [line for line in window.leaf.findChildren(PhotoLine) if line.isVisible()]
+    leaf = window.leaf
+    assert leaf is not None
+    qtbot.waitUntil(lambda: bool(lines_of(leaf)))
+    (line,) = lines_of(leaf)
     assert isinstance(part_of(line), PlatePart)
     assert line.text() == "Photograph beside the fields · Ctrl+Shift+F"
 
@@ -329,6 +337,7 @@ def test_the_words_before_the_readings_are_not_cut_off_beside_it(
     answers.file = saved(tmp_path / "slip.png", slip(200, 300))
     run(window, "Photograph beside the fields")
     settle(qtbot, leaf, 1)
+    qtbot.waitUntil(lambda: bool(leaf.findChildren(SlipsPanel)))
     (slips,) = leaf.findChildren(SlipsPanel)
     heads = [head for row in slips.heads.values() for head in row]
 
