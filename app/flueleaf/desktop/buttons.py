@@ -21,7 +21,20 @@ class EnterButton(QPushButton):
         super().keyPressEvent(event)
 
 
-def button(words: str, name: str, slot: Callable[[], Any], *, primary: bool = False) -> QPushButton:
+class DeliberateButton(QPushButton):
+    """A button that Space presses and Enter passes by: nobody stands by a doubt by typing on."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Go on at Enter."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.focusNextPrevChild(True)
+            return
+        super().keyPressEvent(event)
+
+
+def button(
+    words: str, name: str, slot: Callable[[], Any], *, primary: bool = False, deliberate: bool = False
+) -> QPushButton:
     """Return a button.
 
     Args:
@@ -29,8 +42,9 @@ def button(words: str, name: str, slot: Callable[[], Any], *, primary: bool = Fa
         name: object name.
         slot: does it.
         primary: the one thing one comes to this place for.
+        deliberate: Space presses it, Enter passes it by.
     """
-    made = EnterButton(words)
+    made = DeliberateButton(words) if deliberate else EnterButton(words)
     made.setObjectName(name)
     made.setAccessibleName(words)
     made.setProperty("primary", primary)

@@ -83,8 +83,11 @@ class DoubtsPanel(QWidget):
         def turn() -> None:
             self.confirmed.emit(spot, doubt.code, not doubt.confirmed)
 
-        made = button(_("Stands – take back") if doubt.confirmed else _("Checked, stands"), name, turn)
-        made.setAccessibleDescription(_("{slip}: {doubt}", slip=spot.words, doubt=_(doubt.text)))
+        words = _("Stands – take back") if doubt.confirmed else _("Checked, stands")
+        made = button(words, name, turn, deliberate=True)
+        made.setAccessibleDescription(
+            _("{slip}: {doubt} Space confirms, Enter goes on.", slip=spot.words, doubt=_(doubt.text))
+        )
         self.buttons.append(made)
         if not doubt.confirmed:
             self._open.append((spot, made))
