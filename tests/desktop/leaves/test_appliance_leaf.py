@@ -34,6 +34,14 @@ def test_it_shows_the_last_readings_as_the_book_has_them(window: MainWindow) -> 
     assert {row.cells[-1] for row in judged.rows_model.rows} <= {"within", "near", "over", "unjudged"}
 
 
+def test_every_button_is_there_once(window: MainWindow) -> None:
+    window.go(PLACE)
+    assert window.leaf is not None
+    names = [made.objectName() for made in window.leaf.findChildren(QPushButton)]
+    assert sorted(names) == sorted(set(names))
+    assert "appliance.new_visit" in names
+
+
 def test_the_margin_has_a_graph_per_verdict(window: MainWindow) -> None:
     window.go(PLACE)
     panels = window.margin.findChildren(VerdictPanel)

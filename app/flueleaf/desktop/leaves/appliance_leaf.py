@@ -59,7 +59,10 @@ class ApplianceLeaf(Leaf):
         self.set_heading(name_of(page.appliance), _where(page), page.appliance.location)
         due = due_rows(page.due, self.desk.today())
         coming = add_list(self, "due", DUE_COLUMNS, due, title=_("due"), empty=_("Nothing is due."))
-        coming.add_buttons(button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True))
+        coming.add_buttons(
+            button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True),
+            *self._looking.buttons("appliance.photographs"),
+        )
         self._add_last(page)
         years = self._section(_("over the years"), "over_the_years")
         years.set_caution(
@@ -120,10 +123,6 @@ class ApplianceLeaf(Leaf):
             section.add_widget(RowsPanel("appliance.readings", _("last readings"), columns, rows))
             judged = judged_rows(page.last)
             section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
-        section.add_buttons(
-            button(_("New visit"), "appliance.new_visit", self._new_visit, primary=True),
-            *self._looking.buttons("appliance.photographs"),
-        )
 
     def _add_plate(self, appliance: Appliance) -> None:
         section = self._section(_("plate"), "plate")
