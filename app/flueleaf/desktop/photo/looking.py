@@ -39,9 +39,7 @@ class Looking:
         """
         if not self.shelf.photos:
             return ()
-        made = button(self.shelf.note.text, name, self.shelf.toggle)
-        made.setProperty("quiet", True)
-        return (made,)
+        return (button(self.shelf.note.text, name, self.shelf.toggle),)
 
 
 def shelf_commands(shelf: PhotoShelf) -> tuple[Command, ...]:
