@@ -103,7 +103,7 @@ def test_without_an_instrument_the_defaults_count() -> None:
 
 def test_the_text_names_both_values_and_the_day() -> None:
     found = judge(flue(co_ppm=200, co2_pct=None, o2_pct=None), previous=(before(flue()),))
-    assert "CO was 61 ppm on 2025-11-20 and is 200 ppm now" in found.doubts[0].text
+    assert "CO was 61 ppm on 20 November 2025 and is 200 ppm now" in found.doubts[0].text
     assert (found.doubts[0].point, found.doubts[0].rate) == ("flue", "max")
 
 

@@ -14,6 +14,7 @@ from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import Tolerances, has_changed
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
 
 # Gas quality and load move good boilers that far. Source: the headless contract, ``changed-since-last``.
@@ -127,7 +128,7 @@ def _doubt(visit: PreviousVisit, old: Reading, new: Reading) -> Doubt:
         "explain. Look for the cause.",
         label=QUANTITIES[new.quantity].label,
         old=shown(old, 5),
-        date=visit.date,
+        date=in_words(visit.date),
         new=shown(new, 5),
     )
     return Doubt("changed-since-last", new.quantity, text)

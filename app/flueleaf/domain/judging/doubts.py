@@ -17,6 +17,7 @@ from flueleaf.domain.judging.readings import Reading, Readings, co2_per_o2
 from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
 
 # Unconfirmed, these leave nothing of a slip good.
@@ -76,8 +77,8 @@ def calibration_expired(case: Case) -> tuple[Doubt, ...]:
     text = said(
         "The calibration of this analyser was due on {due}; these readings are of {date}. "
         "They stand as taken, and the record prints it.",
-        due=due,
-        date=case.date,
+        due=in_words(due),
+        date=in_words(case.date),
     )
     return (Doubt("calibration-expired", "", text),)
 
