@@ -104,6 +104,11 @@ class Undoing(QObject):
             self._back.append(Step(now, ""))
         self.changed.emit()
 
+    def put_before(self, back: list[tuple[Any, str]]) -> None:
+        """Put earlier steps, latest last, before those there are."""
+        self._back = [*(Step(state, field) for state, field in back), *self._back][-MOST_STEPS:]
+        self.changed.emit()
+
     def part(self) -> None:
         """End the step: what is typed next, even into the same field, is a step of its own."""
         self._typing_in = ""

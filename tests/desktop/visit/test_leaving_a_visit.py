@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, come_to_rest
 
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
@@ -95,6 +95,7 @@ def test_no_paper_without_a_name_and_the_way_to_it(window: MainWindow, desk: Des
     window.go(Place("visit", within="1"))
     visit = leaf_of(window)
     assert isinstance(visit, TypedVisitLeaf)
+    come_to_rest(window)
     (unnamed,) = [left for left in visit.left if left.place is not None]
     assert unnamed.holds_up
     visit.go_to_left(unnamed)

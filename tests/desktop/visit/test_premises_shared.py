@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, come_to_rest
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.place import Place
@@ -40,6 +40,7 @@ def two_boilers(desk: Desk, *answers: dict[str, str]) -> dict[str, Any]:
 def opened(window: MainWindow, document: dict[str, Any]) -> TypedVisitLeaf:
     drafting.keep(window.desk.book, document)
     window.go(Place("visit", document["visit_id"]))
+    come_to_rest(window)
     leaf = window.leaf
     assert isinstance(leaf, TypedVisitLeaf)
     return leaf

@@ -106,6 +106,7 @@ def test_the_draft_remembers_the_quote_and_forgets_one_left_out(typist: Typist) 
     window.go(TONIGHT)
     assert drafting.quote_of(window.desk.book, key) == QUOTE
     window.go(Place("visit", key))
+    typist.rest()
     assert said(typist)[0].startswith(f"from quote {QUOTE}")
     bring_in(typist)
     assert leaf_of(typist).pieces.quote.number == ""
@@ -120,6 +121,7 @@ def test_a_quote_invoiced_meanwhile_holds_up_the_sign_off(typist: Typist) -> Non
     window.go(TONIGHT)
     bills.invoice_quote(window.desk.book, QUOTE, performed=ISSUED.date(), issued_at=ISSUED)
     window.go(Place("visit", key))
+    typist.rest()
     assert any("not open" in one.text for one in leaf_of(typist).left)
     assert "Leave it out" in said(typist)[1]
     bring_in(typist)

@@ -10,12 +10,21 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.visit.walking import field_of
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
 
 ENTER = Qt.Key.Key_Return
+
+
+def come_to_rest(window: MainWindow) -> None:
+    """Let the event loop turn until the leaf of a visit is there as a whole, and once more for its judgement."""
+    QTest.qWait(0)
+    while isinstance(window.leaf, TypedVisitLeaf) and not window.leaf.whole:
+        QTest.qWait(0)
+    QTest.qWait(0)
 
 
 class Typist:
@@ -25,6 +34,11 @@ class Typist:
         self.window = window
         self.presses = 0
         self.typed = 0
+        self.rest()
+
+    def rest(self) -> None:
+        """Wait as long as a person does between two keys: until the window has come to rest."""
+        come_to_rest(self.window)
 
     @property
     def focus(self) -> QWidget:
@@ -42,19 +56,19 @@ class Typist:
         self.presses += 1
         popup = QApplication.activePopupWidget()
         QTest.keyClick(popup or self.focus, key, modifiers)
-        QTest.qWait(0)  # between two keys of a person the window always comes to rest
+        self.rest()
 
     def write(self, text: str) -> None:
         """Type a text into the field in focus, in place of what stands in it."""
         self.typed += len(text)
         for letter in text:
             QTest.keyClicks(QApplication.activePopupWidget() or self.focus, letter)
-        QTest.qWait(0)
+        self.rest()
 
     def answer(self, letter: str) -> None:
         self.presses += 1
         QTest.keyClicks(self.focus, letter)
-        QTest.qWait(0)
+        self.rest()
 
     def enter(self) -> None:
         self.press(ENTER)

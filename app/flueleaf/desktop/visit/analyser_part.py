@@ -86,17 +86,20 @@ class AnalyserPart(Part):
         return (self.fold.opener, *self._form.fields)
 
     def fill(self, instrument: Mapping[str, Any]) -> None:
-        """Show an analyser; one with a name is folded."""
-        if self.refill(instrument):
+        """Show an analyser; one with a name is folded, the fields of another come a little later."""
+        self._form.fill(instrument)
+        self.sum_up()
+        if instrument.get("name"):
             self.fold.fold()
+        else:
+            self.open_later(self.fold)
 
-    def refill(self, instrument: Mapping[str, Any]) -> bool:
-        """Show an analyser; the fields of a nameless one are opened. Returns whether it has a name."""
+    def refill(self, instrument: Mapping[str, Any]) -> None:
+        """Show an analyser; the fields of a nameless one are opened."""
         self._form.fill(instrument)
         self.sum_up()
         if not instrument.get("name"):
             self.fold.open_up()
-        return bool(instrument.get("name"))
 
     def read(self) -> dict[str, Any]:
         """Return the analyser, {} where nothing was typed.

@@ -126,7 +126,9 @@ def _of_limit(told: JudgedFacts, low: str | None, high: str | None) -> str:
 
 def _details(told: JudgedFacts) -> list[str]:
     margin = _("margin {margin}", margin=told.margin.replace(" ", "\u00a0")) if told.margin else ""
-    chance = _("chance beyond {chance}", chance=_(told.chance).replace(" %", "\u00a0%")) if told.chance else ""
+    chance = (
+        _("chance beyond {chance}", chance=_(told.chance).replace(" %", "\u00a0%")) if told.chance else ""
+    )
     why = _("in doubt: look at what is said below") if told.why.startswith("in doubt") else ""
     together = ", ".join(one for one in (margin, chance) if one)
     return [line for line in (together, told.source, why) if line]

@@ -218,7 +218,8 @@ class ChecksBlock(QWidget):
     def _put(self, row: int, line: CheckLine) -> None:
         top = Qt.AlignmentFlag.AlignTop
         right = top | Qt.AlignmentFlag.AlignRight
-        question, mark, field, caution, note = line.widgets
+        question, field = line.question, line.field
+        _question, mark, _field, caution, note = line.widgets
         line.question.setContentsMargins(0, current().space(1), 0, 0)
         self._grid.addWidget(question, row, 0, 1, 3 if self._stacked else 1)
         if mark is not None:

@@ -20,6 +20,8 @@ VALUES: Mapping[str, Any] = {"true": True, "false": False, "not sure": "not sure
 class CloseUpPart(StagePart):
     """The points come from the appliance's kind; none is ever prefilled."""
 
+    KEYS = ("close_up",)
+
     def add_own(self) -> None:
         """One line a point."""
         self._points: dict[str, RefittedField] = {}

@@ -22,6 +22,8 @@ from flueleaf.operations import tables
 class CombustionPart(StagePart):
     """The slips of one appliance."""
 
+    KEYS = ("slips", "not_measured")
+
     def add_own(self) -> None:
         """That a photograph can stand beside, then grid and doubts."""
         self.slips = SlipsPanel(self.typing, self.prefix)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.photo.photo_line import PhotoNote
+from flueleaf.desktop.visit.later import Later
 
 
 class Ear(QObject):
@@ -21,6 +22,7 @@ class Ear(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self.later = Later(self)
         self.field = ""  # the name of the field that is being heard, "" between two
 
     def listen(self, fields: Iterable[Field]) -> None:

@@ -73,6 +73,10 @@ class Fold(QWidget):
             self.body.hide()
         self._line.show()
 
+    def expect(self) -> None:
+        """Show neither summary nor fields: the fields are about to come."""
+        self._line.hide()
+
     def open_up(self) -> None:
         """Show the fields, with the cursor in the first one."""
         was = self.folded

@@ -66,7 +66,7 @@ class Form:
 
     def fill(self, piece: Mapping[str, Any]) -> None:
         """Show an object; what it does not hold is blank."""
-        self._rest = {key: _digits(value) for key, value in piece.items()}
+        self._rest = {key: digits(value) for key, value in piece.items()}
         for entry in self._entries:
             value = _taken(self._rest, entry.path.split("."))
             text = "" if value is None else entry.to_text(value)
@@ -90,12 +90,12 @@ class Form:
         return None
 
 
-def _digits(value: Any) -> Any:
+def digits(value: Any) -> Any:
     """Return a copy of a value with its numbers as text, as they would be typed."""
     if isinstance(value, Mapping):
-        return {key: _digits(one) for key, one in value.items()}
+        return {key: digits(one) for key, one in value.items()}
     if isinstance(value, list | tuple):
-        return [_digits(one) for one in value]
+        return [digits(one) for one in value]
     return f"{value:f}" if isinstance(value, Decimal) else value
 
 

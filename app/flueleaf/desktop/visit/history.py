@@ -23,6 +23,8 @@ class History(Undoing):
         snapshot: Callable[[], Any],
         restore: Callable[[Any, str], None],
         parent: QObject,
+        *,
+        prepare: Callable[[], None] | None = None,
     ) -> None:
         """Make it without steps.
 
@@ -31,16 +33,35 @@ class History(Undoing):
             key: of the draft.
             snapshot, restore: as for ``Undoing``.
             parent: its owner.
+            prepare: called before a step is taken back or brought back; takes up the steps kept.
         """
         super().__init__(snapshot, restore, parent)
         self._book = book
         self._key = key
+        self._prepare = prepare
+
+    def undo(self) -> bool:
+        """Take the last step back; returns whether there was one."""
+        if self._prepare is not None:
+            self._prepare()
+        return super().undo()
+
+    def redo(self) -> bool:
+        """Bring the step back that was taken back last; returns whether there was one."""
+        if self._prepare is not None:
+            self._prepare()
+        return super().redo()
 
     def begin_again(self) -> None:
         """Begin with the steps kept when the leaf was closed."""
         self.begin()
         if (kept := undo_steps.load(self._book, self._key)) is not None:
             self.take_up(*kept)
+
+    def go_on(self) -> None:
+        """Put the steps kept when the leaf was closed before those made since it was opened again."""
+        if (kept := undo_steps.load(self._book, self._key)) is not None:
+            self.put_before(kept[1])
 
     def keep(self) -> None:
         """Keep the steps, where there are any. The draft itself is safe already, so a failure is not said."""

@@ -36,6 +36,8 @@ DEFECTS_HELP = _("Defects, if any: what it is, your class of it, what you did or
 class OutcomePart(StagePart):
     """The end of the work at one appliance."""
 
+    KEYS = ("defects", "outcome")
+
     def add_own(self) -> None:
         """Defects, then the outcome; neither class nor outcome has a default."""
         self.defects = TypedRows(self.typing, self._defect)

@@ -11,6 +11,7 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.help.stage_help import help_of
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.fold import Fold
 from flueleaf.desktop.words import _, _n
 
 
@@ -35,6 +36,21 @@ class Part(Section):
     def fields(self) -> Sequence[QWidget]:
         """Return the fields and buttons in the order of the keyboard."""
         return ()
+
+    @property
+    def waits(self) -> bool:
+        """Whether its fields are still to come."""
+        return self.typing.ear.later.waits(self)
+
+    def open_later(self, fold: Fold) -> None:
+        """Open a fold at one of the next turns of the event loop."""
+
+        def open_up() -> bool:
+            fold.open_up()
+            return False
+
+        fold.expect()
+        self.typing.ear.later.put(self, [open_up])
 
     def read(self) -> Any:
         """Return the piece as typed."""

@@ -11,56 +11,99 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.arrival_part import ArrivalPart
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.form import digits
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
 from flueleaf.desktop.visit.premises_shared import share
 from flueleaf.desktop.visit.quote_panel import QuotePanel
-from flueleaf.desktop.visit.sign_off_part import SignOffPart
+from flueleaf.desktop.visit.sign_off_part import SignOffPart, records_for, signing_of
 from flueleaf.desktop.visit.work_panel import WorkPanel, parts_of
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.visits import PURPOSES, Purpose
 from flueleaf.operations.intake.documents import line_document
 from flueleaf.operations.pages import RegisterPage
 
+LINES_AT_ONCE = 2
+
 
 class VisitPieces:
     """Where and for whom, when, the works, the lines, the sign-off."""
 
     def __init__(
-        self, typing: Typing, known: RegisterPage, business: Business, sign_off: Callable[[], None]
+        self,
+        typing: Typing,
+        known: RegisterPage,
+        business: Business,
+        *,
+        place: Callable[[QWidget], object],
+        sign_off: Callable[[], None],
     ) -> None:
-        """Make the sections, empty.
+        """Make the first sections, empty; work lines and sign-off come after what is filled in above them.
 
         Args:
             typing: the desk and the ear.
             known: what is offered while typing.
             business: whose visit it is.
+            place: puts a section on the page, under the earlier ones.
             sign_off: what the button of the last section does.
         """
         self._typing = typing
         self._known = known
+        self._business = business
+        self._place = place
+        self._sign_off = sign_off
         self._visit_id = ""
         self.people = PeoplePart(typing, known.customers)
         self.arrival = ArrivalPart(typing)
         self.works: list[WorkPanel] = []
         self._holder = QWidget()
         self.quote = QuotePanel(typing, self.bring_in, self.leave_quote)
-        self.lines = LinesPart(typing, business, above=self.quote)
-        self.signing_off = SignOffPart(typing, sign_off)
+        self._lines: LinesPart | None = None
+        self._lines_begun: LinesPart | None = None  # not on the page yet
+        self._signing_off: SignOffPart | None = None
+        self._asks_record = False
+        self._tail: dict[str, Any] = {}  # what lines and sign-off are filled in with, once they are made
         self._column = QVBoxLayout(self._holder)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(current().space(8))
+        for widget in (self.people, self.arrival, self._holder):
+            place(widget)
+
+    @property
+    def lines(self) -> LinesPart:
+        """The work lines; asked for, they are made."""
+        while self._lines is None:
+            self._make_lines()
+        return self._lines
+
+    @property
+    def signing_off(self) -> SignOffPart:
+        """The end of the visit; asked for, it is made."""
+        if self._signing_off is None:
+            while self._lines is None:
+                self._make_lines()
+            made = SignOffPart(self._typing, self._sign_off)
+            made.fill(self._tail)
+            if self._asks_record:
+                made.want_record(self.purpose)
+            made.set_purpose(self.purpose)
+            self._signing_off = made
+            self._place(made)
+            self._typing.ear.grown.emit()
+        return self._signing_off
 
     @property
     def widgets(self) -> tuple[QWidget, ...]:
-        """What stands on the page, from top to bottom."""
-        return (self.people, self.arrival, self._holder, self.lines, self.signing_off)
+        """What stands on the page by now, from top to bottom."""
+        tail = (part for part in (self._lines, self._signing_off) if part is not None)
+        return (self.people, self.arrival, self._holder, *tail)
 
     @property
     def parts(self) -> list[Part]:
-        """The sections, from top to bottom."""
-        return [self.people, self.arrival, *parts_of(self.works), self.lines, self.signing_off]
+        """The sections there are by now, from top to bottom."""
+        tail = (part for part in (self._lines, self._signing_off) if part is not None)
+        return [self.people, self.arrival, *parts_of(self.works), *tail]
 
     @property
     def purpose(self) -> Purpose:
@@ -70,15 +113,20 @@ class VisitPieces:
 
     def document(self) -> dict[str, Any]:
         """Return the visit as typed, in the shape of the contract's evening."""
-        lines = self.lines.read()
+        lines = self._lines.read() if self._lines is not None else digits(self._tail.get("lines", []))
         return {
             "visit_id": self._visit_id,
             **self.arrival.read(),
             **self.people.read(),
             "works": [work.read() for work in self.works],
             **({"lines": lines} if lines else {}),
-            **self.signing_off.read(),
+            **(self._signing_off.read() if self._signing_off is not None else self._signing_coming()),
         }
+
+    def _signing_coming(self) -> dict[str, Any]:
+        """Return what the sign-off will read once it is made."""
+        asked = {"papers": records_for(self.purpose)} if self._asks_record else {}
+        return signing_of({**self._tail, **asked})
 
     def show_document(self, document: dict[str, Any], *, new: bool) -> None:
         """Show a visit; a new one asks for its record by itself."""
@@ -86,10 +134,39 @@ class VisitPieces:
         self.people.fill(document)
         self.arrival.fill(document)
         self.show_works(document.get("works") or [{}])
-        self.lines.fill(document.get("lines", ()))
-        self.signing_off.fill(document)
-        if new:
-            self.signing_off.want_record(self.purpose)
+        self._fill_tail(document, new=new)
+
+    def _fill_tail(self, document: Mapping[str, Any], *, new: bool = False) -> None:
+        """Fill lines and sign-off, those that are not there yet when they are made."""
+        if self._lines is not None:
+            self._lines.fill(document.get("lines", ()))
+        if self._signing_off is not None:
+            self._signing_off.fill(document)
+            if new:
+                self._signing_off.want_record(self.purpose)
+        self._asks_record = new
+        self._tail = {key: document[key] for key in ("lines", "papers", "sign_off") if key in document}
+        if self._signing_off is None:
+            self._typing.ear.later.put(self, [self._make_lines, self._make_sign_off])
+
+    def _make_lines(self) -> bool:
+        """Make the next few work lines; with the last of them the section takes its place."""
+        if self._lines is not None:
+            return False
+        lines = self._tail.get("lines", ())
+        begun = self._lines_begun or LinesPart(self._typing, self._business, above=self.quote)
+        self._lines_begun = begun
+        shown = min(len(begun.charged.rows) - 1 + LINES_AT_ONCE, len(lines))
+        begun.fill(lines[:shown])
+        if shown < len(lines):
+            return True
+        self._lines, self._lines_begun = begun, None
+        self._place(begun)
+        self._typing.ear.grown.emit()
+        return False
+
+    def _make_sign_off(self) -> bool:
+        return self.signing_off is None
 
     def state(self) -> dict[str, Any]:
         """Return everything that can be taken back: the document, slips begun but empty, and the quote."""
@@ -105,8 +182,7 @@ class VisitPieces:
         self.people.refill(document)
         self.arrival.fill(document)
         self.refill_works(document["works"])
-        self.lines.fill(document.get("lines", ()))
-        self.signing_off.fill(document)
+        self._fill_tail(document)
         self.quote.set_number(str(state["quote"]))
 
     def refill_works(self, works: Sequence[dict[str, Any]]) -> None:
@@ -121,13 +197,23 @@ class VisitPieces:
 
     def field(self, name: str) -> Field | None:
         """Return a field by its name; one that is folded away is made."""
-        head, _, rest = name.partition(".")
-        if head in ("premises", "customer"):
+        if name.startswith(("premises.", "customer.")):
             self.people.fold.build()
-        elif head == "works":
-            number, _, rest = rest.partition(".")
-            if number.isdigit() and int(number) < len(self.works):
-                self.works[int(number)].make(rest)
+        later = self._typing.ear.later
+        self._make(name)
+        while (found := self._found(name)) is None and later.busy:
+            later.step()
+            self._make(name)
+        return found
+
+    def _make(self, name: str) -> None:
+        """Make a field of a work by its name, where what it stands in is there."""
+        head, _, rest = name.partition(".")
+        number, _, rest = rest.partition(".")
+        if head == "works" and number.isdigit() and int(number) < len(self.works):
+            self.works[int(number)].make(rest)
+
+    def _found(self, name: str) -> Field | None:
         found = (widget.findChild(Field, name) for widget in self.widgets)
         return next((one for one in found if one is not None), None)
 
@@ -139,13 +225,23 @@ class VisitPieces:
             self._add_work(work)
         self.share()
 
+    def ends_with(self, widget: QWidget | None) -> bool:
+        """Tell whether what comes after the section of a control is still to be made."""
+        parts = self.parts
+        here = next((part for part in parts if widget is not None and part.isAncestorOf(widget)), None)
+        if here is None:
+            return False
+        ends_work = any(work.waits and work.parts[-1] is here for work in self.works)
+        return ends_work or here is parts[-1] or parts[parts.index(here) + 1].waits
+
     def share(self) -> None:
         """Let what belongs to the premises be answered once."""
         share(self.works)
 
     def follow_purpose(self) -> None:
         """Show the stages and papers of the purpose chosen."""
-        self.signing_off.set_purpose(self.purpose)
+        if self._signing_off is not None:
+            self._signing_off.set_purpose(self.purpose)
         for work in self.works:
             work.set_purpose(self.purpose)
 

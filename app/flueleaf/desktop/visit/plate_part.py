@@ -57,17 +57,18 @@ class PlatePart(Part):
         return (self.fold.opener, *self._form.fields)
 
     def fill(self, appliance: Mapping[str, Any]) -> None:
-        """Show a plate; one that is complete is folded."""
-        if self.refill(appliance):
-            self.fold.fold()
-
-    def refill(self, appliance: Mapping[str, Any]) -> bool:
-        """Show a plate; one that is not complete is opened. Returns whether it is."""
+        """Show a plate; one that is complete is folded, the fields of another come a little later."""
         self._show(appliance)
-        complete = all(appliance.get(key) for key in ("kind", "fuel", "make"))
-        if not complete:
+        if _whole(appliance):
+            self.fold.fold()
+        else:
+            self.open_later(self.fold)
+
+    def refill(self, appliance: Mapping[str, Any]) -> None:
+        """Show a plate; one that is not complete is opened."""
+        self._show(appliance)
+        if not _whole(appliance):
             self.fold.open_up()
-        return complete
 
     def read(self) -> dict[str, Any]:
         """Return the appliance."""
@@ -210,6 +211,10 @@ class PlatePart(Part):
         if len(kind.flues) == 1:  # the kind says it; where there is a choice the plate has to
             self._flue.set_text(kind.flues[0])
         self.kind_changed.emit()
+
+
+def _whole(appliance: Mapping[str, Any]) -> bool:
+    return all(appliance.get(key) for key in ("kind", "fuel", "make"))
 
 
 def _limits_inside(appliance: Mapping[str, Any]) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
-from flueleaf.desktop.visit.form import Form
+from flueleaf.desktop.visit.form import Form, digits
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.words import _
 from flueleaf.domain.records.visits import Purpose
@@ -83,9 +83,8 @@ class SignOffPart(Part):
 
     def want_record(self, purpose: Purpose) -> None:
         """Ask for the record of a purpose."""
-        for kind, purposes in RECORDS.items():
-            if purpose in purposes:
-                self.want(kind)
+        for kind in records_for(purpose):
+            self.want(kind)
 
     def fill(self, document: Mapping[str, Any]) -> None:
         """Show papers wanted and signature."""
@@ -106,3 +105,15 @@ class SignOffPart(Part):
             return self._form.locate(path.removeprefix("sign_off.") if "." in path else "customer")
         shown = (f for f in self._papers.values() if not f.isHidden())
         return next(shown, None) if path.startswith("papers") else None
+
+
+def records_for(purpose: Purpose) -> list[str]:
+    """Return the records that fit a purpose."""
+    return [kind for kind, purposes in RECORDS.items() if purpose in purposes]
+
+
+def signing_of(document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what the section would read, once it is made and filled with a document."""
+    wanted, signed = document.get("papers") or (), document.get("sign_off")
+    papers = [kind for kind in (*RECORDS, *BILLS) if kind in wanted]
+    return {**({"sign_off": digits(signed)} if signed else {}), "papers": papers}

@@ -57,6 +57,15 @@ class Typed:
     rest: dict[str, Any] = field(default_factory=dict)
     reason: str = ""  # why it could not be measured
 
+    def document(self) -> dict[str, Any]:
+        """Return the slip as the document holds it."""
+        spot: dict[str, Any] = {"point": self.spot.point, "rate": self.spot.rate}
+        if self.spot.attempt > 1:
+            spot["attempt"] = str(self.spot.attempt)
+        texts = {key: text.strip() for key, text in self.texts.items() if text.strip()}
+        confirmed = {"confirmed": list(self.confirmed)} if self.confirmed else {}
+        return {**spot, **texts, **confirmed, **self.rest}
+
 
 def typed_slip(entry: Mapping[str, Any]) -> Typed:
     """Return a slip of the document."""
@@ -102,12 +111,7 @@ class SlipColumn:
 
     def read(self) -> dict[str, Any]:
         """Return the slip as the document holds it."""
-        spot: dict[str, Any] = {"point": self.spot.point, "rate": self.spot.rate}
-        if self.spot.attempt > 1:
-            spot["attempt"] = str(self.spot.attempt)
-        texts = {key: one.text().strip() for key, one in self.fields.items() if one.text().strip()}
-        confirmed = {"confirmed": list(self.typed.confirmed)} if self.typed.confirmed else {}
-        return {**spot, **texts, **confirmed, **self.typed.rest}
+        return self.snapshot().document()
 
     def snapshot(self) -> Typed:
         """Return what is typed, for a grid that is made anew."""

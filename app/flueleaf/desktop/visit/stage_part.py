@@ -24,6 +24,8 @@ TWINS = {"arrival": marked("before anything is lit"), "sign-off": marked("outcom
 class StagePart(Part):
     """A stage with its checks; subclasses put their own fields before them by ``add_own``."""
 
+    KEYS: tuple[str, ...] = ()  # of the work's document, what it adds beside its checks
+
     def __init__(self, typing: Typing, prefix: str, stage: Stage, kind: Kind, purpose: Purpose) -> None:
         """Make the stage without answers.
 

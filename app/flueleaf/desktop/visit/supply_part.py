@@ -42,6 +42,8 @@ METER_UNITS = (Word("m3", "m³", "m"), Word("ft3", "ft³", "f"))
 class SupplyPart(StagePart):
     """The supply of one appliance."""
 
+    KEYS = ("supply",)
+
     def add_own(self) -> None:
         """Pressures, meter run, tightness."""
         self._form = Form()

@@ -54,7 +54,10 @@ class TypedVisitLeaf(Leaf):
         self._business = books.business(desk.book)
         self.typing = Typing(desk, Ear(self))
         known = register.choices(desk.book)
-        self.pieces = VisitPieces(self.typing, known, self._business, self.sign_off)
+        self.pieces = VisitPieces(
+            self.typing, known, self._business, place=self._column.addWidget, sign_off=self.sign_off
+        )
+        self._later = self.typing.ear.later
         self._past, self._past_of = Past(), ""
         self.judgement: Judgement | None = None
         self._left: list[Left] = []
@@ -70,13 +73,14 @@ class TypedVisitLeaf(Leaf):
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(0)
         self._judge_soon.timeout.connect(self._judge_typed)
-        for widget in self.pieces.widgets:
-            self._column.addWidget(widget)
         self._commands = visit_commands(self)
         self._connect()
-        self._steps = History(desk.book, visit_id, self.pieces.state, self._show_state, self)
+        self._steps = History(
+            desk.book, visit_id, self.pieces.state, self._show_state, self, prepare=self._take_up_steps
+        )
         self.show_document(document, new=new)
-        self._steps.begin_again()
+        self._steps.begin()
+        self._took_up = False  # the steps kept when the leaf was closed
         self.undoing = self._steps
 
     @property
@@ -114,7 +118,16 @@ class TypedVisitLeaf(Leaf):
         self.pieces.show_document(document, new=new)
         self._ready = True
         self._on_grown()
-        self.judge()
+        self._show_heading(document)  # the rest when the judgement is made, over all of it
+
+    @property
+    def whole(self) -> bool:
+        """Whether nothing of the leaf is still to be made."""
+        return not self._later.busy
+
+    def complete(self) -> None:
+        """Make at once what of the leaf still waits to be made."""
+        self._later.complete()
 
     def change_works(self, works: Sequence[dict[str, Any]]) -> None:
         """Show other works, and keep that, as one step."""
@@ -125,7 +138,8 @@ class TypedVisitLeaf(Leaf):
         self._on_grown()
         self.keeper.touch()
         self.note_step(cursor)
-        self._judge_typed()
+        self.judge()
+        self._steps.settle()
 
     def note_step(self, field: str) -> None:
         """Note a change that is a step of its own, made from a field by its name."""
@@ -133,9 +147,10 @@ class TypedVisitLeaf(Leaf):
 
     def judge(self) -> None:
         """Judge what is typed and show what follows from it; nothing is read from the book unless it must."""
-        document = self.document()
         pieces = self.pieces
         pieces.follow_purpose()
+        self.complete()
+        document = self.document()
         self._look_back(document)
         self.judgement = drafting.judge(document, self._past, today=self.desk.today())
         tally, money_faults = judging.tally_of(self.judgement, self._business)
@@ -154,9 +169,12 @@ class TypedVisitLeaf(Leaf):
         self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
         pieces.quote.compare(self.judgement.visit)
         pieces.people.sum_up()
+        self._show_heading(document)
+        self.refresh_margin()
+
+    def _show_heading(self, document: dict[str, Any]) -> None:
         where, who, when = heading_of(document)
         self.set_heading(where or _("New visit"), who, when)
-        self.refresh_margin()
 
     def refresh_margin(self) -> None:
         """Show in the margin what belongs to the field in focus."""
@@ -192,6 +210,7 @@ class TypedVisitLeaf(Leaf):
 
     def go_to_missing(self) -> None:
         """Go to the first field that sign-off waits for."""
+        self.complete()
         for left in [one for one in self._left if one.field is not None][:1]:
             self.go_to_left(left)
 
@@ -224,6 +243,12 @@ class TypedVisitLeaf(Leaf):
             return self.pieces.people.address.control()
         return self.pieces.arrival.purpose.control()
 
+    def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
+        """Go to the next field, made before that where it is still to come."""
+        if onwards and self._later.busy and self.pieces.ends_with(QApplication.focusWidget()):
+            self.complete()
+        return super().focusNextPrevChild(onwards)
+
     def showEvent(self, event: QShowEvent) -> None:
         """Bring the cursor into view once the page is laid out."""
         super().showEvent(event)
@@ -234,12 +259,14 @@ class TypedVisitLeaf(Leaf):
         self.signing.wait()
         kept = self.keeper.keep()
         if not self.keeper.stopped:
+            self._take_up_steps()
             self._steps.keep()
         return kept
 
     def put_aside(self) -> None:
         """Come to rest: the margin goes before this leaf does."""
         self.keeper.stop()
+        self._later.stop()
         self._margin = None
         super().put_aside()
         self._judge_soon.stop()
@@ -249,6 +276,7 @@ class TypedVisitLeaf(Leaf):
         ear.typed.connect(self._on_typed)
         ear.left.connect(self._on_left)
         ear.grown.connect(self._on_grown)
+        ear.later.done.connect(self._on_whole)
         self.pieces.people.premises_picked.connect(self._on_premises_picked)
         # What is opened, added or said above the cursor moves it; the new height comes a few events later.
         self.scroll_area.verticalScrollBar().rangeChanged.connect(self._show_cursor)
@@ -289,12 +317,14 @@ class TypedVisitLeaf(Leaf):
 
     def _show_state(self, state: dict[str, Any], field: str) -> None:
         """Show an earlier state or a later one again, with the cursor where it was changed."""
+        self.complete()
         self._ready = False
         self.pieces.show_state(state)
         self._ready = True
         self._on_grown()
         self.keeper.touch()
-        self._judge_typed()
+        self.judge()
+        self._steps.settle()
         walking.go_back_to(self, self.pieces.field(field), self.scroll_area)
 
     def _on_typed(self) -> None:
@@ -303,8 +333,27 @@ class TypedVisitLeaf(Leaf):
             self._judge_soon.start()
             self._steps.note(self.typing.ear.field or self.cursor_at())
 
+    def _on_whole(self) -> None:
+        self._judge_soon.start()  # not in the turn that made the last of it
+
+    def _take_up_steps(self) -> None:
+        """Go on with the steps kept when the leaf was closed, once the leaf is whole and judged."""
+        if not self._took_up:
+            self._took_up = True
+            self.judge()
+            if self._steps.can_undo:
+                self._steps.go_on()
+            else:
+                self._steps.begin_again()
+
     def _judge_typed(self) -> None:
-        self.judge()
+        if self._later.busy:  # it is judged once it is whole
+            self._steps.settle()
+            return
+        if self._took_up:
+            self.judge()
+        else:
+            self._take_up_steps()
         self._steps.settle()  # what the judgement filled in belongs to what was typed
 
     def _on_left(self) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
@@ -21,6 +23,8 @@ from flueleaf.desktop.words import _
 from flueleaf.operations import drafting
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 
 SURE_MS = 8000  # as long as the window shows the warning
@@ -29,7 +33,7 @@ SURE_MS = 8000  # as long as the window shows the warning
 def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
     """Return the actions of a visit leaf; those about a slip or a check mean the one in focus."""
     do = VisitActions(leaf)
-    return (
+    commands = (
         Command(_("Next section"), ("PgDown",), lambda: do.step(1)),
         Command(_("Section before"), ("PgUp",), lambda: do.step(-1)),
         Command(_("To the readings"), ("Ctrl+G",), do.to_readings),
@@ -50,6 +54,13 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Sign off and seal"), ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),
         Command(_("Put this draft away"), ("Ctrl+Shift+D",), do.put_away),
     )
+    return tuple(replace(command, run=partial(_whole, leaf, command.run)) for command in commands)
+
+
+def _whole(leaf: TypedVisitLeaf, run: Callable[[], None]) -> None:
+    """Run an action on the whole leaf, whatever of it is still to be made."""
+    leaf.complete()
+    run()
 
 
 class VisitActions:

@@ -18,10 +18,18 @@ from flueleaf.desktop.visit.slips_panel import SlipsPanel
 
 
 def set_tab_order(parts: Iterable[Part]) -> None:
-    """Let Tab go through the fields of the sections in the order they are read."""
+    """Let Tab go through the fields of the sections in the order they are read.
+
+    Qt leaves two stops as they are where nothing between them has a focus policy. But a field has none, and
+    is a stop for Tab all the same, by its focus proxy: it would lead back to its own control. So each stop is
+    set right behind the one before it, by way of the first stop.
+    """
     stops = [stop for part in parts for widget in part.fields() for stop in _stops(widget)]
     for before, after in itertools.pairwise(stops):
-        QWidget.setTabOrder(before, after)
+        if before.nextInFocusChain() is not after:
+            if before is not stops[0]:
+                QWidget.setTabOrder(stops[0], after)
+            QWidget.setTabOrder(before, after)
 
 
 def field_of(widget: QWidget | None) -> Field | None:

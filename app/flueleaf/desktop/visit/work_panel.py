@@ -13,31 +13,23 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.analyser_part import AnalyserPart
-from flueleaf.desktop.visit.close_up_part import CloseUpPart
 from flueleaf.desktop.visit.combustion_part import CombustionPart
 from flueleaf.desktop.visit.ear import Typing
-from flueleaf.desktop.visit.outcome_part import OutcomePart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.plate_words import appliance_name
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.supply_part import SupplyPart
+from flueleaf.desktop.visit.work_pieces import carried, held, part_class
 from flueleaf.desktop.words import _
-from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.kind import Kind, Stage
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.operations import tables
 from flueleaf.operations.pages import RegisterPage
 
-OWN_PARTS: Mapping[str, type[StagePart]] = {
-    "gas supply": SupplyPart,
-    "combustion": CombustionPart,
-    "close-up": CloseUpPart,
-    "sign-off": OutcomePart,
-}
-
 
 class WorkPanel(QWidget):
-    """One entry of the document's ``works``."""
+    """One entry of the document's ``works``; its stages are made one by one, and read whole all the time."""
 
     built = Signal()  # its stages were made anew
 
@@ -47,9 +39,11 @@ class WorkPanel(QWidget):
         self._typing = typing
         self._prefix = f"works.{number}"
         self._purpose: Purpose = "service"
+        self._kind: Kind | None = None
         self._built: tuple[str, str] | None = None
         self._work: dict[str, Any] = {}
-        self.stages: list[StagePart] = []
+        self.stages: list[StagePart] = []  # those made so far
+        self._coming: list[Stage] = []  # those that are still to be made, after them
         self._title = label("", role="lead", tone="strong", wrap=True)
         self.plate = PlatePart(typing, self._prefix, known.models)
         self.analyser = AnalyserPart(typing, self._prefix, known.instruments)
@@ -94,16 +88,14 @@ class WorkPanel(QWidget):
         self._work, self._purpose, self._built = copy.deepcopy(dict(work)), purpose, None
         self.plate.fill(work.get("appliance", {}))
         self.analyser.fill(work.get("instrument", {}))
-        self._build()
+        self._build(first=False)
 
     def refill(self, work: Mapping[str, Any], purpose: Purpose) -> None:
         """Show another state of the work in the fields there are, as far as its kind is the same."""
         self._work, self._purpose = copy.deepcopy(dict(work)), purpose
         self.plate.refill(work.get("appliance", {}))
         self.analyser.refill(work.get("instrument", {}))
-        before = self.stages
-        self._build()
-        if self.stages is before:
+        if not self._build():
             for part in self.stages:
                 part.fill(self._work)
             self._set_order()
@@ -112,7 +104,7 @@ class WorkPanel(QWidget):
     def set_purpose(self, purpose: Purpose) -> None:
         """Show the stages of another purpose; what was typed stays."""
         if purpose != self._purpose:
-            self._work = {**self._work, **self.read()}
+            self._work = self._carried()
             self._purpose = purpose
             self._build()
 
@@ -123,9 +115,14 @@ class WorkPanel(QWidget):
             work["instrument"] = instrument
         for part in self.stages:
             work.update(part.read())
-        if answers := [answer for part in self.stages for answer in part.checks.read()]:
+        answers = [answer for part in self.stages for answer in part.checks.read()]
+        if self._kind is not None:
+            coming = held(self._coming, self._kind, self._purpose, self._work)
+            answers += coming.pop("checks", ())
+            work.update(coming)
+        if answers:
             work["checks"] = answers
-        if not self.stages:  # the kind is not known yet: what a draft holds is kept
+        if self._kind is None:  # the kind is not known yet: what a draft holds is kept
             work.update({key: value for key, value in self._work.items() if key not in work})
         return work
 
@@ -134,6 +131,10 @@ class WorkPanel(QWidget):
         for head, part in (("appliance.", self.plate), ("instrument.", self.analyser)):
             if name.startswith(head):
                 part.fold.build()
+        key = name.removeprefix("checks.").removesuffix(".note")
+        if name == f"checks.{key}.note":
+            for line in (line for stage in self.stages for line in stage.checks.lines if line.key == key):
+                line.note  # noqa: B018 - asked for, it is made
 
     def locate(self, path: str) -> Field | None:
         """Return the field of a path inside the work, or the one at another appliance that it follows."""
@@ -152,6 +153,11 @@ class WorkPanel(QWidget):
             return self._check(int(head.removeprefix("checks[").rstrip("]")), rest)
         found = (part.locate(path) for part in self.stages)
         return next((field for field in found if field is not None), None) or self.plate.locate("kind")
+
+    @property
+    def waits(self) -> bool:
+        """Whether stages are still to come."""
+        return bool(self._coming)
 
     def sum_up(self) -> None:
         """Bring title and folded lines up to date."""
@@ -177,35 +183,57 @@ class WorkPanel(QWidget):
         QTimer.singleShot(0, self, self._rebuild)
 
     def _rebuild(self) -> None:
-        self._work = {**self._work, **self.read()}
+        self._work = self._carried()
         self._build()
         self._typing.ear.typed.emit()
 
-    def _build(self) -> None:
+    def _carried(self) -> dict[str, Any]:
+        """Return the work's document for stages of another kind or purpose: what was taken out stays out."""
+        if self._kind is None:
+            return {**self._work, **self.read()}
+        stages = [*(part.stage for part in self.stages), *self._coming]
+        asked = [check.key for one in stages for check in self._kind.checks_for(self._purpose, one.key)]
+        return carried(self._work, self.read(), stages, asked)
+
+    def _build(self, *, first: bool = True) -> bool:
+        """Begin the stages of the kind and the purpose; returns whether they are others than before.
+
+        Args:
+            first: they are made before everything else that waits on the leaf.
+        """
         kind = tables.shipped().kinds.get(str(self.plate.read().get("kind", "")))
         wanted = (kind.name, self._purpose) if kind else None
         if wanted == self._built and self._built is not None:
-            return
-        self._built = wanted
+            return False
+        self._built, self._kind = wanted, kind
         for part in self.stages:
             self._column.removeWidget(part)
             part.hide()
             part.setParent(None)
             part.deleteLater()
-        self.stages = self._made(kind) if kind else []
-        for part in self.stages:
-            self._column.addWidget(part)
-            part.fill(self._work)
-        self._set_order()
+        self.stages = []
+        self._coming = list(kind.stages_for(self._purpose)) if kind else []
+        self._typing.ear.later.put(self, [self._make_next] * len(self._coming), first=first)
         self.sum_up()
-        self.built.emit()
-        self._typing.ear.grown.emit()
+        if not self._coming:
+            self.built.emit()
+            self._typing.ear.grown.emit()
+        return True
 
-    def _made(self, kind: Kind) -> list[StagePart]:
-        return [
-            OWN_PARTS.get(stage.key, StagePart)(self._typing, self._prefix, stage, kind, self._purpose)
-            for stage in kind.stages_for(self._purpose)
-        ]
+    def _make_next(self) -> bool:
+        """Make the next stage, filled; its part of the document is read from its fields from now on."""
+        assert self._kind is not None
+        stage = self._coming[0]
+        part = part_class(stage)(self._typing, self._prefix, stage, self._kind, self._purpose)
+        part.fill(self._work)
+        del self._coming[0]
+        self.stages.append(part)
+        self._column.addWidget(part)
+        self._set_order()
+        if not self._coming:
+            self.built.emit()
+        self._typing.ear.grown.emit()
+        return False
 
     def _set_order(self) -> None:
         if self.combustion is not None:
