@@ -1,3 +1,3 @@
 """Flueleaf, the record book of a one-person heating business."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
