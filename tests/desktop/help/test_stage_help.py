@@ -52,6 +52,7 @@ def test_every_section_of_a_visit_says_what_it_is_for(
     document["works"] = [{"appliance": plate}]
     leaf = TypedVisitLeaf(desk, Place("visit", document["visit_id"]), document)
     qtbot.addWidget(leaf)
+    leaf.complete()
     assert len(leaf.parts) > len(LINES)
     for part in leaf.parts:
         _is_said(part)

@@ -41,6 +41,7 @@ def typed(desk: Desk, keeper: object, qtbot: QtBot) -> TypedVisitLeaf:
     with qtbot.waitActive(leaf):
         leaf.show()
         leaf.activateWindow()
+    leaf.judge()
     return leaf
 
 

@@ -14,6 +14,7 @@ from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.leaves import visit_leaf
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.domain.records.register import Appliance, Customer, Premises
 from flueleaf.domain.records.visits import PURPOSES
 from flueleaf.operations import book as books
@@ -47,3 +48,7 @@ def test_a_visit_is_begun_for_every_kind_and_purpose(qtbot: QtBot, book: Book, n
         leaf = visit_leaf.open_leaf(desk, Place("visit", str(document["visit_id"])))
         qtbot.addWidget(leaf)
         assert "2 Dock Street" in leaf.title
+        assert isinstance(leaf, TypedVisitLeaf)
+        before = leaf.document()
+        leaf.complete()
+        assert leaf.document() == before

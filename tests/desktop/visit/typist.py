@@ -20,7 +20,7 @@ ENTER = Qt.Key.Key_Return
 
 
 def come_to_rest(window: MainWindow) -> None:
-    """Let the event loop turn until the leaf of a visit is there as a whole, and once more for its judgement."""
+    """Let the event loop turn until the leaf of a visit is whole, and once more for its judgement."""
     QTest.qWait(0)
     while isinstance(window.leaf, TypedVisitLeaf) and not window.leaf.whole:
         QTest.qWait(0)

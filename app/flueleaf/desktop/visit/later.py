@@ -21,6 +21,7 @@ class Later(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._waiting: list[tuple[object, Piece]] = []
+        self._shown = False
         self._timer = QTimer(self)
         self._timer.setInterval(0)
         self._timer.timeout.connect(self.step)
@@ -41,10 +42,12 @@ class Later(QObject):
         self._waiting = [(of, piece) for of, piece in self._waiting if of is not owner]
         mine = [(owner, piece) for piece in pieces]
         self._waiting = [*mine, *self._waiting] if first else [*self._waiting, *mine]
-        if self._waiting:
-            self._timer.start()
-        else:
-            self._timer.stop()
+        self._go_on()
+
+    def run(self, *, shown: bool) -> None:
+        """Go on while the leaf is shown, and rest while it is not."""
+        self._shown = shown
+        self._go_on()
 
     def waits(self, owner: object) -> bool:
         """Tell whether something of an owner still waits."""
@@ -70,3 +73,9 @@ class Later(QObject):
         """Make nothing any more: the leaf goes."""
         self._waiting.clear()
         self._timer.stop()
+
+    def _go_on(self) -> None:
+        if self._waiting and self._shown:
+            self._timer.start()
+        else:
+            self._timer.stop()

@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
@@ -252,7 +252,13 @@ class TypedVisitLeaf(Leaf):
     def showEvent(self, event: QShowEvent) -> None:
         """Bring the cursor into view once the page is laid out."""
         super().showEvent(event)
+        self._later.run(shown=True)
         QTimer.singleShot(0, self, self._show_cursor)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Rest while nobody looks."""
+        super().hideEvent(event)
+        self._later.run(shown=False)
 
     def leaving(self) -> bool:
         """Keep what is typed; a sign-off that has begun is waited for."""

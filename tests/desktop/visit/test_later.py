@@ -1,0 +1,146 @@
+"""A visit is made piece by piece: keys typed ahead go to their fields, and it is read whole all the time."""
+
+from __future__ import annotations
+
+import copy
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtTest import QTest
+from tests.desktop.visit.typist import Typist, come_to_rest, type_evening
+
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.later import Later
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+from flueleaf.desktop.window import MainWindow
+from flueleaf.operations import drafting
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.desk import Desk
+    from flueleaf.desktop.theme import ThemeKeeper
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+class HastyTypist(Typist):
+    """Types on without waiting for what is still being made."""
+
+    def rest(self) -> None:
+        """Let the event loop turn once."""
+        QTest.qWait(0)
+
+
+@pytest.fixture
+def window(bare_desk: Desk, keeper: ThemeKeeper, tmp_path: Path, qtbot: QtBot) -> MainWindow:
+    made = MainWindow(bare_desk, keeper, QSettings(str(tmp_path / "w.ini"), QSettings.Format.IniFormat))
+    qtbot.addWidget(made)
+    with qtbot.waitActive(made):
+        made.show()
+        made.activateWindow()
+    return made
+
+
+def leaf_of(window: MainWindow) -> TypedVisitLeaf:
+    leaf = window.leaf
+    assert isinstance(leaf, TypedVisitLeaf)
+    return leaf
+
+
+def kept(desk: Desk, evening: dict[str, Any], *, at: str = "") -> str:
+    """Keep the worked evening as a draft; returns its id."""
+    begun = drafting.begin(desk.book, today=desk.today())
+    document = {**copy.deepcopy(evening), "visit_id": begun["visit_id"]}
+    drafting.keep(desk.book, document, at=at)
+    return str(begun["visit_id"])
+
+
+def test_pieces_are_made_in_order_and_all_at_once_when_asked() -> None:
+    made: list[str] = []
+    later = Later()
+
+    def piece(name: str, *, again: int = 0) -> Any:
+        def make() -> bool:
+            made.append(name)
+            return made.count(name) <= again
+
+        return make
+
+    later.put("b", [piece("b")])
+    later.put("a", [piece("a", again=1)], first=True)
+    later.put("c", [piece("never")])
+    later.put("c", [piece("c")])
+    assert (later.busy, later.waits("a"), made) == (True, True, [])
+    later.step()
+    later.complete()
+    assert made == ["a", "a", "b", "c"]
+    assert not later.busy
+
+
+def test_keys_typed_ahead_make_the_same_document(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit"))
+    hasty = HastyTypist(window)
+    type_evening(hasty, evening)
+    typed = leaf_of(window).document()
+    window.go(Place("visit"))
+    type_evening(Typist(window), evening)
+    again = leaf_of(window).document()
+    assert len(typed["works"][0]["checks"]) > 20
+    assert typed["works"] == again["works"]
+    assert typed["lines"] == again["lines"]
+
+
+def test_it_is_read_whole_while_it_is_made(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening)))
+    leaf = leaf_of(window)
+    seen = [leaf.document()]
+    while not leaf.whole:
+        QTest.qWait(0)
+        seen.append(leaf.document())
+    come_to_rest(window)
+    assert len(seen) > 5
+    assert [document for document in seen if document != leaf.document()] == []
+    assert leaf.judgement is not None
+
+
+def test_the_cursor_comes_back_into_what_is_made_last(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening, at="works.0.outcome")))
+    typist = HastyTypist(window)
+    assert typist.here == "works.0.outcome"
+    typist.answer("i")
+    assert leaf_of(window).document()["works"][0]["outcome"] == "isolated"
+
+
+def test_a_command_has_the_whole_leaf(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening)))
+    assert not leaf_of(window).whole
+    QTest.keyClick(window, Qt.Key.Key_L, CTRL)
+    assert leaf_of(window).whole
+    assert HastyTypist(window).here == f"lines.{len(evening['lines'])}.text"
+
+
+@pytest.mark.parametrize("made", [False, True])
+def test_what_was_taken_out_stays_out_when_the_purpose_changes(
+    window: MainWindow, evening: dict[str, Any], made: bool
+) -> None:
+    window.go(Place("visit", kept(window.desk, evening)))
+    leaf = leaf_of(window)
+    names = ("works.0.slips.0.o2_pct", "works.0.supply.working_mbar", "works.0.outcome")
+    for name in names:
+        field = leaf.pieces.field(name)
+        assert field is not None
+        field.set_text("")
+    if made:
+        leaf.complete()
+    before = leaf.document()["works"][0]
+    assert "outcome" not in before
+    assert "o2_pct" not in before["slips"][0]
+    for purpose in ("breakdown", evening["purpose"]):
+        leaf.pieces.arrival.purpose.set_text(purpose)
+        leaf.judge()
+    after = leaf.document()["works"][0]
+    assert after == before
