@@ -221,6 +221,7 @@ def test_an_unfinished_visit_opens_at_what_is_missing(typist: Typist) -> None:
     typist.press(Qt.Key.Key_Return)
     leaf = window.leaf
     assert isinstance(leaf, TypedVisitLeaf)
+    typist.rest()
     first = next(one.field for one in leaf.left if one.field is not None)
     focused = window.focusWidget()
     assert focused is not None

@@ -144,3 +144,21 @@ def test_what_was_taken_out_stays_out_when_the_purpose_changes(
         leaf.judge()
     after = leaf.document()["works"][0]
     assert after == before
+
+
+def test_a_key_typed_at_once_goes_to_what_is_missing(window: MainWindow, evening: dict[str, Any]) -> None:
+    del evening["works"][0]["slips"][1]["o2_pct"], evening["works"][0]["outcome"]
+    window.go(Place("visit", kept(window.desk, evening), at_missing=True))
+    leaf, typist = leaf_of(window), HastyTypist(window)
+    assert leaf.hasFocus()
+    typist.write("i")
+    assert typist.here.startswith("works.0.outcome")
+    assert leaf.document()["works"][0]["outcome"] == "isolated"
+    assert leaf.document()["purpose"] == evening["purpose"]
+
+
+def test_without_a_key_the_cursor_goes_there_by_itself(window: MainWindow, evening: dict[str, Any]) -> None:
+    del evening["works"][0]["outcome"]
+    window.go(Place("visit", kept(window.desk, evening), at_missing=True))
+    come_to_rest(window)
+    assert HastyTypist(window).here == "works.0.outcome"

@@ -7,17 +7,16 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
-from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.fold import unfold
+from flueleaf.desktop.visit.growing_leaf import GrowingLeaf
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
 from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered, unnamed
@@ -37,7 +36,7 @@ from flueleaf.operations import drafting, register
 from flueleaf.operations.drafting import Judgement, Past
 
 
-class TypedVisitLeaf(Leaf):
+class TypedVisitLeaf(GrowingLeaf):
     """Everything typed is one document: read off the fields, judged at each key, kept in the book."""
 
     def __init__(self, desk: Desk, place: Place, document: dict[str, Any], *, new: bool = False) -> None:
@@ -52,12 +51,10 @@ class TypedVisitLeaf(Leaf):
         super().__init__(desk, place)
         self.setObjectName("leaf.visit")
         self._business = books.business(desk.book)
-        self.typing = Typing(desk, Ear(self))
         known = register.choices(desk.book)
         self.pieces = VisitPieces(
             self.typing, known, self._business, place=self._column.addWidget, sign_off=self.sign_off
         )
-        self._later = self.typing.ear.later
         self._past, self._past_of = Past(), ""
         self.judgement: Judgement | None = None
         self._left: list[Left] = []
@@ -119,15 +116,6 @@ class TypedVisitLeaf(Leaf):
         self._ready = True
         self._on_grown()
         self._show_heading(document)  # the rest when the judgement is made, over all of it
-
-    @property
-    def whole(self) -> bool:
-        """Whether nothing of the leaf is still to be made."""
-        return not self._later.busy
-
-    def complete(self) -> None:
-        """Make at once what of the leaf still waits to be made."""
-        self._later.complete()
 
     def change_works(self, works: Sequence[dict[str, Any]]) -> None:
         """Show other works, and keep that, as one step."""
@@ -208,9 +196,12 @@ class TypedVisitLeaf(Leaf):
         for one in left[:1]:
             self.go_to_left(one)
 
-    def go_to_missing(self) -> None:
+    def ends_with(self, widget: QWidget | None) -> bool:
+        """Tell whether what comes after the section of a control is still to be made."""
+        return self.pieces.ends_with(widget)
+
+    def go_to_first_missing(self) -> None:
         """Go to the first field that sign-off waits for."""
-        self.complete()
         for left in [one for one in self._left if one.field is not None][:1]:
             self.go_to_left(left)
 
@@ -243,22 +234,10 @@ class TypedVisitLeaf(Leaf):
             return self.pieces.people.address.control()
         return self.pieces.arrival.purpose.control()
 
-    def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
-        """Go to the next field, made before that where it is still to come."""
-        if onwards and self._later.busy and self.pieces.ends_with(QApplication.focusWidget()):
-            self.complete()
-        return super().focusNextPrevChild(onwards)
-
     def showEvent(self, event: QShowEvent) -> None:
         """Bring the cursor into view once the page is laid out."""
         super().showEvent(event)
-        self._later.run(shown=True)
         QTimer.singleShot(0, self, self._show_cursor)
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        """Rest while nobody looks."""
-        super().hideEvent(event)
-        self._later.run(shown=False)
 
     def leaving(self) -> bool:
         """Keep what is typed; a sign-off that has begun is waited for."""
@@ -272,7 +251,6 @@ class TypedVisitLeaf(Leaf):
     def put_aside(self) -> None:
         """Come to rest: the margin goes before this leaf does."""
         self.keeper.stop()
-        self._later.stop()
         self._margin = None
         super().put_aside()
         self._judge_soon.stop()
@@ -361,6 +339,7 @@ class TypedVisitLeaf(Leaf):
         else:
             self._take_up_steps()
         self._steps.settle()  # what the judgement filled in belongs to what was typed
+        self.grown_whole()
 
     def _on_left(self) -> None:
         if self._ready:
