@@ -60,3 +60,12 @@ def test_a_refused_date_is_listed_as_dates_are_shown(window: MainWindow) -> None
     assert isinstance(leaf, TypedVisitLeaf)
     (line,) = [one.text for one in leaf.left if one.text.startswith("date")]
     assert line == "date: “27/11/2027” cannot be used"
+
+
+def test_readings_of_an_appliance_without_a_kind_are_not_to_be_had(window: MainWindow) -> None:
+    window.go(Place("visit"))
+    typist = Typist(window)
+    for key in (Qt.Key.Key_G, Qt.Key.Key_R, Qt.Key.Key_U):
+        window.say("")
+        typist.press(key, CTRL)
+        assert "kind of appliance" in window.notice

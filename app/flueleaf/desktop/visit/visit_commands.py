@@ -113,7 +113,7 @@ class VisitActions:
     def confirm_doubt(self) -> None:
         """Stand by the reading in doubt, after checking it."""
         combustion = self._combustion()
-        if combustion is None or not combustion.confirm(self._column(combustion)):
+        if combustion is not None and not combustion.confirm(self._column(combustion)):
             self._leaf.said.emit(_("There is no open doubt here."))
 
     def note(self) -> None:
@@ -212,7 +212,11 @@ class VisitActions:
         return next((work for work in works if focused is not None and work.isAncestorOf(focused)), works[0])
 
     def _combustion(self) -> CombustionPart | None:
-        return self._work().combustion
+        """Return the readings of the appliance in focus; without a kind there are none, and that is said."""
+        combustion = self._work().combustion
+        if combustion is None:
+            self._leaf.said.emit(_("Choose the kind of appliance first: the readings follow from it."))
+        return combustion
 
     def _column(self, combustion: CombustionPart) -> SlipColumn | None:
         return combustion.slips.column_of(self._field())
