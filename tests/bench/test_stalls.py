@@ -143,6 +143,7 @@ def test_a_slot_that_holds_the_window_is_named() -> None:
 
 
 @pytest.mark.bench
+@pytest.mark.qt_log_ignore("This plugin does not support")
 def test_nothing_holds_the_window_during_the_evening(
     qapp: QApplication, qtbot: QtBot, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

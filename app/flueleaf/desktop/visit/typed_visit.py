@@ -243,7 +243,7 @@ class TypedVisitLeaf(GrowingLeaf):
         """Keep what is typed; a sign-off that has begun is waited for."""
         self.signing.wait()
         kept = self.keeper.keep()
-        if not self.keeper.stopped:
+        if not self.keeper.stopped and (self._took_up or self._steps.can_undo):
             self._take_up_steps()
             self._steps.keep()
         return kept
