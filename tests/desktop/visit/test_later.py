@@ -13,6 +13,7 @@ from tests.desktop.visit.typist import Typist, come_to_rest, type_evening
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.later import Later
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+from flueleaf.desktop.visit.visit_margin import VisitMargin
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting
 
@@ -162,3 +163,13 @@ def test_without_a_key_the_cursor_goes_there_by_itself(window: MainWindow, eveni
     window.go(Place("visit", kept(window.desk, evening), at_missing=True))
     come_to_rest(window)
     assert HastyTypist(window).here == "works.0.outcome"
+
+
+def test_the_margin_says_nothing_before_the_judgement(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening)))
+    margin = window.findChild(VisitMargin)
+    assert isinstance(margin, VisitMargin)
+    assert (leaf_of(window).judgement, margin.isVisible()) == (None, False)
+    come_to_rest(window)
+    assert leaf_of(window).judgement is not None
+    assert margin.isVisible()

@@ -168,6 +168,8 @@ class TypedVisitLeaf(GrowingLeaf):
         """Show in the margin what belongs to the field in focus."""
         if self._margin is not None and self.judgement is not None:
             self._margin.show_facts(margin_facts(self, self.judgement, self._past))
+            if self._margin.parentWidget() is not None:  # alone it would be a window
+                self._margin.show()
 
     def sign_off(self) -> None:
         """Seal the visit, or show what is still open and go there."""
@@ -216,6 +218,8 @@ class TypedVisitLeaf(GrowingLeaf):
     def margin_widgets(self) -> Sequence[QWidget]:
         """The margin, made once for each time it is asked for."""
         self._margin = VisitMargin(self.go_to_left, partial(show_of_quantity, self))
+        if self.judgement is None:
+            self._margin.hide()  # it says nothing before the judgement is made
         self.refresh_margin()
         return (self._margin,)
 
