@@ -192,7 +192,7 @@ class FormLeaf(Leaf):
         except Refused as refused:
             self._show_faults(refused.faults)
         except UserProblem as problem:
-            self.said.emit(str(problem))
+            self.said.emit(_(problem.text))
         else:
             self.desk.hub.tell(changes)
             self.finished.emit()
@@ -204,7 +204,7 @@ class FormLeaf(Leaf):
         for fault in faults:
             field = self._field_of(fault.where)
             if field is None:
-                self.said.emit(str(fault))
+                self.said.emit(_(fault.text))
                 continue
             accepted = _(fault.accepted)
             if fault.missing:

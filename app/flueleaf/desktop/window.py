@@ -277,7 +277,7 @@ class MainWindow(QMainWindow):
         try:
             leaf = open_leaf(self.desk, replace(place, at_missing=False))
         except UserProblem as problem:
-            self.say(str(problem))
+            self.say(_(problem.text))
             return False
         except LookupError as problem:
             if type(problem) is not LookupError:  # a key or an index is a fault of the program
@@ -357,7 +357,7 @@ class MainWindow(QMainWindow):
         try:
             self.desk.hub.tell(take_back(self.desk.book, self.desk.now()))
         except UserProblem as problem:
-            self.say(str(problem))
+            self.say(_(problem.text))
 
     def _on_said(self, leaf: Leaf, text: str) -> None:
         self._notices.say(text, about=leaf)
@@ -365,7 +365,7 @@ class MainWindow(QMainWindow):
     def _on_failed(self, problem: Exception) -> None:
         if not isinstance(problem, UserProblem):
             raise problem
-        self.say(str(problem))
+        self.say(_(problem.text))
 
     def _on_kept(self, kept: bool) -> None:
         self._kept.setText(_("kept") if kept else "…")

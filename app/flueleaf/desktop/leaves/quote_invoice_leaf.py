@@ -88,7 +88,7 @@ class QuoteInvoiceLeaf(FormLeaf):
         self.place_wanted.emit(Place("paper", issued.number))
 
     def _on_refused(self, problem: UserProblem) -> None:
-        self.said.emit(str(problem))
+        self.said.emit(_(problem.text))
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

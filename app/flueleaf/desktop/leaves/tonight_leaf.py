@@ -251,7 +251,7 @@ class TonightLeaf(Leaf):
         try:
             sending.save(self.desk.book, number, file)
         except UserProblem as problem:
-            self.said.emit(str(problem))
+            self.said.emit(_(problem.text))
             return
         changes = sending.mark_sent(self.desk.book, [number], at=self.desk.now(), way=sending.SAVED)
         self.desk.hub.tell(changes)

@@ -167,7 +167,7 @@ class SamplePanel(QWidget):
         self._go_on()
         if not isinstance(problem, UserProblem):
             raise problem
-        self.words.setText(_(str(problem)))
+        self.words.setText(_(problem.text))
 
     def _go_on(self) -> None:
         if self._again and self.isVisible():
