@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QLabel
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.form_leaf import FormLeaf
+from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.operations import pages
@@ -98,3 +99,13 @@ def test_nothing_is_asked_for_where_nothing_is_owing(typist: Typist) -> None:
     window.go(Place("payment", INVOICE))
     assert window.notice == f"Nothing is owing on invoice {INVOICE}."
     assert "Payment" not in " ".join(title for _, title in window.lately)
+
+
+def test_what_is_owing_says_how_it_came_about(typist: Typist) -> None:
+    typist.press(Qt.Key.Key_H, CTRL)
+    sheet = typist.window.findChild(WorkedOutDialog)
+    assert sheet is not None
+    found = sheet.page.findChild(QLabel, "worked_out.result")
+    assert found is not None
+    assert found.text() == "£1,632.58"
+    sheet.close()

@@ -2,28 +2,45 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
+from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
+from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.money.document import PAYMENT_WAYS
 from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.quantities import Quantity
-from flueleaf.operations import bills, pages
+from flueleaf.operations import bills, explaining, pages
 from flueleaf.operations.changes import Changes
+from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.intake.money import read_receipt
 from flueleaf.operations.pages import InvoicePage
 
 # What the field takes while typing; the reader of the payment has the last word. Common practice.
 AMOUNT = Quantity("amount", _("amount"), "£", Decimal("0.01"), Decimal(10_000_000), 2, ("£", "GBP"))
+
+
+class PaymentForm(FormLeaf):
+    """The form, which also says how what is owing was worked out."""
+
+    page: InvoicePage
+
+    def commands(self) -> tuple[Command, ...]:
+        """Those of the form, and how it was worked out."""
+        return (*super().commands(), worked_out_command(self, self._explanations))
+
+    def _explanations(self) -> Sequence[Explanation]:
+        return explaining.explain_bill(self.desk.book, self.page, self.desk.today())
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -54,7 +71,8 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         ),
     )
     heading = (_("Payment for {number}", number=page.number), page.customer)
-    leaf = FormLeaf(desk, place, heading=heading, groups=groups, keep=keep)
+    leaf = PaymentForm(desk, place, heading=heading, groups=groups, keep=keep)
+    leaf.page = page
     leaf.lasting = False
     leaf.fill_in({"date": long_date(desk.today()), "amount": page.owing.plain()})
     return leaf
