@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from flueleaf.domain.records.register import Appliance
@@ -11,7 +12,7 @@ from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.domain.schedule.due import Plan, plan
 from flueleaf.operations.page_records import DueRow
 from flueleaf.papers.record.facts import Due
-from flueleaf.storage import schedule
+from flueleaf.storage import papers, schedule
 from flueleaf.storage.book import Book
 from flueleaf.storage.tables.schedule import due_rules
 
@@ -75,22 +76,64 @@ def _landlord(tx: Database, visit: Visit, appliance: Appliance, visit_ref: int) 
     return []
 
 
+def due_set_by(book: Book, visit: Visit, visit_ref: int) -> list[tuple[DueRow, ...]]:
+    """Return what a signed-off visit made due at each of its appliances, as its record says.
+
+    Without a record nothing was written down of it: then it is what is still open and was counted from the
+    day of the visit.
+    """
+    records = [one for one in papers.papers_of_visit(book.con, visit_ref) if one.kind.endswith(" record")]
+    works: list[dict[str, Any]] = [{} for _ in visit.works]
+    if records:
+        works = json.loads(papers.body(book.con, records[-1].number)[0])["works"]
+    return [
+        tuple(_as_printed(visit, work, one) for one in told.get("due", ()))
+        if records
+        else tuple(_still_open(book, visit, work))
+        for work, told in zip(visit.works, works, strict=True)
+    ]
+
+
+def _as_printed(visit: Visit, work: Work, told: dict[str, str]) -> DueRow:
+    appliance = work.appliance
+    name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
+    return DueRow(
+        date=dt.date.fromisoformat(told["date"]),
+        rule=told["rule"],
+        what=", ".join(part for part in (name, appliance.location) if part),
+        premises=f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip(),
+        customer=visit.customer.name,
+        why=told.get("why", ""),
+        premises_id=visit.premises.id,
+        appliance_id=appliance.id,
+    )
+
+
+def _still_open(book: Book, visit: Visit, work: Work) -> Iterator[DueRow]:
+    assert work.appliance.id is not None
+    counted = [(rule.name, plan(rule, **{rule.counts_from: visit.date}).why) for rule in due_rules().values()]
+    for item in schedule.due_of_appliance(book.con, work.appliance.id):
+        if (item.rule, item.why) in counted:
+            yield _row(item)
+
+
+def _row(item: schedule.DueItem) -> DueRow:
+    return DueRow(
+        date=item.date,
+        rule=item.rule,
+        what=item.what,
+        premises=item.premises,
+        customer=item.customer,
+        why=item.why,
+        premises_id=item.premises_id,
+        appliance_id=item.appliance_id,
+    )
+
+
 def due(book: Book, *, until: dt.date | None, today: dt.date) -> list[DueRow]:
     """Return what falls due up to a date (a year ahead by default), overdue first."""
     last = until or today + dt.timedelta(days=LISTED_DAYS)
-    return [
-        DueRow(
-            date=item.date,
-            rule=item.rule,
-            what=item.what,
-            premises=item.premises,
-            customer=item.customer,
-            why=item.why,
-            premises_id=item.premises_id,
-            appliance_id=item.appliance_id,
-        )
-        for item in schedule.due_until(book.con, last)
-    ]
+    return [_row(item) for item in schedule.due_until(book.con, last)]
 
 
 def as_json(rows: Iterable[DueRow]) -> list[dict[str, Any]]:

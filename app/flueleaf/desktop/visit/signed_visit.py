@@ -11,6 +11,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.help.worked_out import row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
 from flueleaf.desktop.margin.margin_section import MarginSection
@@ -23,7 +24,9 @@ from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.records.visits import Work
-from flueleaf.operations import issued, photos
+from flueleaf.operations import explaining, issued, photos, schedule
+from flueleaf.operations.explaining import Explanation
+from flueleaf.operations.page_records import DueRow
 
 DONE = _("These papers were sealed. Enter opens one; there it can be printed, or a copy saved.")
 
@@ -42,6 +45,7 @@ class SignedVisitLeaf(Leaf):
         super().__init__(desk, place)
         self.setObjectName("leaf.visit")
         self._signed = signed
+        self._due = schedule.due_set_by(desk.book, signed.visit, signed.ref)
         self._papers = issued.papers_of_visit(desk.book, signed.ref)
         self._looking = Looking(self, lambda: photos.of_visit(desk.book, place.key))
         self.fill()
@@ -68,8 +72,8 @@ class SignedVisitLeaf(Leaf):
             button(_("To the premises"), "visit.premises", self._to_premises),
             *self._looking.buttons("visit.photographs"),
         )
-        for work, result in zip(visit.works, self._signed.results, strict=True):
-            self._add_work(work, result)
+        for work, result, due in zip(visit.works, self._signed.results, self._due, strict=True):
+            self._add_work(work, result, due)
 
     def first_focus(self) -> QWidget | None:
         """The first paper, so that Enter opens it."""
@@ -91,9 +95,21 @@ class SignedVisitLeaf(Leaf):
 
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
-        return (Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises), *self._looking.commands)
+        return (
+            Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
+            *self._looking.commands,
+            worked_out_command(self, self._explanations, self._key_at_hand),
+        )
 
-    def _add_work(self, work: Work, result: dict[str, Any]) -> None:
+    def _explanations(self) -> Sequence[Explanation]:
+        return explaining.explain_signed(self.desk.book, self._signed, self._due, self.desk.today())
+
+    def _key_at_hand(self) -> str:
+        """Return the key of the total of the bill the keyboard stands on, "" where it stands elsewhere."""
+        row = row_at_hand(self, "papers")
+        return explaining.bill_key(self._papers[row].number) if row >= 0 else ""
+
+    def _add_work(self, work: Work, result: dict[str, Any], due: Sequence[DueRow]) -> None:
         appliance = work.appliance
         name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
         section = self.add_section(Section(name, _(result["verdict"])))
@@ -106,6 +122,8 @@ class SignedVisitLeaf(Leaf):
             _("refitted"), ", ".join(_(point) for point in refitted) or _("no test point confirmed")
         )
         section.add_fact(_("checks"), _n("{count} answered", "{count} answered", len(work.checks)))
+        for row in due:
+            section.add_fact(_("due"), _("{rule}, {date}", rule=_(row.rule), date=long_date(row.date)))
 
     def _to_premises(self) -> None:
         self.place_wanted.emit(Place("premises", str(self._signed.visit.premises.id)))

@@ -7,16 +7,19 @@ from flueleaf.operations.explaining.dates import explain_due, explain_late
 from flueleaf.operations.explaining.draft import explain_plate, explain_supply, explain_work
 from flueleaf.operations.explaining.explanation import Explanation, Given
 from flueleaf.operations.explaining.sealed import explain_appliance, explain_bill, explain_unpaid
+from flueleaf.operations.explaining.signed import bill_key, explain_signed
 
 __all__ = [
     "Explanation",
     "Given",
+    "bill_key",
     "explain_appliance",
     "explain_bill",
     "explain_due",
     "explain_late",
     "explain_owing",
     "explain_plate",
+    "explain_signed",
     "explain_sum",
     "explain_supply",
     "explain_unpaid",

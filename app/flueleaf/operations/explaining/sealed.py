@@ -31,7 +31,7 @@ WORKED_OUT = ("computed", "derived")
 
 
 @dataclass(frozen=True, slots=True)
-class _PastSlip:
+class PastSlip:
     """Where a slip of the past was taken, and its ratio as the page shows it."""
 
     point: Point
@@ -72,10 +72,10 @@ def explain_bill(book: Book, bill: InvoicePage | QuoteRow | None, today: dt.date
 
 def _frozen(row: ReadingRow, number: int, told: Mapping[str, Any]) -> Explanation:
     shown = row.judged[number].value_text
-    return explain_verdict(_PastSlip(row.point, row.rate, row.attempt, shown), _judged(told))
+    return explain_verdict(PastSlip(row.point, row.rate, row.attempt, shown), judged_then(told))
 
 
-def _judged(told: Mapping[str, Any]) -> Judged:
+def judged_then(told: Mapping[str, Any]) -> Judged:
     """Return a verdict as it was frozen; nothing is judged again."""
     value = _decimal(told.get("value"))
     worked_out = told.get("basis") in WORKED_OUT

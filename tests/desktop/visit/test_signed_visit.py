@@ -1,0 +1,84 @@
+"""The leaf of a signed visit explains its figures: verdicts, bill, the dates it set."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
+
+from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.rows_panel import RowsPanel
+from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
+from flueleaf.domain.schedule.due import in_words
+from flueleaf.operations import drafting, pages
+
+if TYPE_CHECKING:
+    from flueleaf.desktop.window import MainWindow
+
+
+@pytest.fixture
+def signed(window: MainWindow) -> SignedVisitLeaf:
+    """The visit of the worked evening."""
+    row = window.desk.book.con.execute("SELECT visit_id FROM visit").fetchone()
+    window.go(Place("visit", row["visit_id"]))
+    assert isinstance(window.leaf, SignedVisitLeaf)
+    return window.leaf
+
+
+def press_ctrl_h(window: MainWindow) -> WorkedOutDialog:
+    QTest.keyClick(window, Qt.Key.Key_H, Qt.KeyboardModifier.ControlModifier)
+    sheet = window.findChild(WorkedOutDialog)
+    assert sheet is not None, "the signed visit explains nothing"
+    return sheet
+
+
+def texts(sheet: WorkedOutDialog) -> dict[str, list[str]]:
+    """Return every text of each explanation by its title, the result second."""
+    found = {}
+    for row in range(sheet.listed.count()):
+        sheet.listed.setCurrentRow(row)
+        found[sheet.listed.item(row).text()] = [one.text() for one in sheet.page.findChildren(QLabel)]
+    return found
+
+
+def test_ctrl_h_explains_verdicts_bill_and_dates(window: MainWindow, signed: SignedVisitLeaf) -> None:
+    book, today = window.desk.book, window.desk.today()
+    kept = drafting.stored_visit(book, signed.place.key)
+    (work,), (result,) = kept.visit.works, kept.results
+    found = texts(press_ctrl_h(window))
+    name = f"{work.appliance.make} {work.appliance.model}, {work.appliance.location}"
+    assert found[f"verdict, {name}"][1] == result["verdict"]
+    for slip in result["slips"]:
+        words = [text for text in found[f"verdict, {name}"] if text.startswith(slip["point"])]
+        assert words or not slip["decides"]
+    values = {key: value for slip in kept.visit.works[0].slips for key, value in slip.values.items()}
+    assert any(f"{values['co_ppm']} ppm: " in lines[1] for lines in found.values())
+    number = book.con.execute("SELECT number FROM invoice").fetchone()["number"]
+    bill = pages.invoice_page(book, number, today)
+    assert found["total of the bill"][1] == bill.payable.with_sign()
+    assert found["owing"][1] == bill.owing.with_sign()
+    (due,) = pages.appliance_page(book, work.appliance.id or 0).due
+    assert found[f"{due.rule}, {name}"][1] == in_words(due.date)
+    assert due.why in found[f"{due.rule}, {name}"]
+
+
+def test_it_opens_on_the_total_of_the_bill_the_keyboard_stands_on(
+    window: MainWindow, signed: SignedVisitLeaf
+) -> None:
+    papers = signed.findChild(RowsPanel)
+    assert papers is not None
+    papers.setFocus()
+    shown = [papers.model().index(row, 1).data() for row in range(papers.model().rowCount())]
+    papers.setCurrentIndex(papers.model().index(shown.index("invoice"), 0))
+    assert press_ctrl_h(window).listed.currentItem().text() == "total of the bill"
+
+
+def test_the_leaf_shows_the_date_it_set(signed: SignedVisitLeaf) -> None:
+    shown = [one.text() for one in signed.findChildren(QLabel)]
+    assert f"yearly service, {long_date(dt.date(2027, 11, 20))}" in shown
