@@ -35,7 +35,7 @@ def test_a_draft_is_kept_and_found_again(book: Book, document: dict[str, Any]) -
     assert drafting.load(book, document["visit_id"]) == _with_strings(document)
     (row,) = pages.tonight(book, TODAY).drafts
     assert (row.key, row.title) == (document["visit_id"], "95 Ropewalk Parade, Quarrowby")
-    drafting.discard(book, document["visit_id"])
+    drafting.put_away(book, document["visit_id"])
     assert drafting.load(book, document["visit_id"]) is None
     assert pages.tonight(book, TODAY).drafts == ()
 

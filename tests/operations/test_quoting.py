@@ -94,9 +94,9 @@ def test_the_sum_is_the_one_that_is_sealed(book: Book) -> None:
     assert (tally.net, tally.vat_total, tally.total) == (Money(7800), Money(1560), Money(9360))
 
 
-def test_a_draft_that_is_discarded_is_gone(book: Book) -> None:
+def test_a_draft_put_away_is_not_unfinished_any_more(book: Book) -> None:
     quoting.keep(book, typed())
-    quoting.discard(book, typed()["quote_id"])
+    quoting.put_away(book, typed()["quote_id"])
     assert pages.tonight(book, TODAY).drafts == ()
 
 

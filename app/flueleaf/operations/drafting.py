@@ -150,9 +150,9 @@ def others_here(book: Book, document: Mapping[str, Any]) -> tuple[dict[str, Any]
     )
 
 
-def discard(book: Book, visit_id: str) -> Changes:
-    """Put a draft away for good."""
-    return kept.discard(book, KIND, visit_id)
+def put_away(book: Book, visit_id: str) -> Changes:
+    """Put a draft away; the change can be taken back until the next draft is put away."""
+    return kept.put_away(book, KIND, visit_id)
 
 
 def look_back(book: Book, document: Mapping[str, Any]) -> Past:

@@ -6,11 +6,14 @@ that a visit's lines came from.
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.words import said
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake.reader import load_json
@@ -23,6 +26,8 @@ if TYPE_CHECKING:
 AT = "_at"
 QUOTE = "_quote"
 UNDO = "undo"  # the kind of the rows that hold what can be taken back in a draft; they go with it
+AWAY = "away:"  # before the kind of the draft put away last
+_DRAFTS = frozenset({Topic.DRAFTS})
 
 
 def keep(
@@ -40,7 +45,7 @@ def keep(
     kept = {**document, **{name: text for name, text in (beside or {}).items() if text}}
     with book.writing() as tx:
         drafts.keep(tx, kind, key, json.dumps(kept, ensure_ascii=False, default=_decimal))
-    return Changes(frozenset({Topic.DRAFTS}), "kept")
+    return Changes(_DRAFTS, "kept")
 
 
 def load(book: Book, kind: str, key: str) -> dict[str, Any] | None:
@@ -59,10 +64,37 @@ def beside(book: Book, kind: str, key: str, name: str) -> str:
 
 
 def discard(book: Book, kind: str, key: str) -> Changes:
-    """Put a draft away for good."""
+    """Drop a draft for good."""
     with book.writing() as tx:
         drop_in(tx, kind, key)
-    return Changes(frozenset({Topic.DRAFTS}), said("The draft is gone."))
+    return Changes(_DRAFTS, said("The draft is gone."))
+
+
+def put_away(book: Book, kind: str, key: str) -> Changes:
+    """Put a draft away, whole; it can be brought back until the next one is put away."""
+    with book.writing() as tx:
+        earlier = [one for one in drafts.drafts(tx.conn) if one.kind.startswith(AWAY)]
+        for one in earlier:
+            own_kind = one.kind.removeprefix(AWAY)
+            drafts.set_kind(tx, one.kind, one.key, own_kind)  # what belongs to it goes with its own kind only
+            drop_in(tx, own_kind, one.key)
+        there = drafts.set_kind(tx, kind, key, AWAY + kind)
+    if not there:
+        return Changes(_DRAFTS, said("Nothing was typed, so nothing was kept."))
+    return Changes(_DRAFTS, said("The draft is put away."), partial(bring_back, kind=kind, key=key))
+
+
+def bring_back(book: Book, _at: dt.datetime, *, kind: str, key: str) -> Changes:
+    """Bring back the draft put away last, with its cursor, its steps and its photographs.
+
+    Raises:
+        UserProblem: another one was put away since.
+    """
+    with book.writing() as tx:
+        there = drafts.set_kind(tx, AWAY + kind, key, kind)
+    if not there:
+        raise UserProblem(said("That draft is not in the book any more."))
+    return Changes(_DRAFTS, said("The draft is back, under what is unfinished."))
 
 
 def drop_in(tx: Database, kind: str, key: str) -> None:

@@ -87,9 +87,9 @@ def left_at(book: Book, quote_id: str) -> str:
     return kept.beside(book, KIND, quote_id, kept.AT)
 
 
-def discard(book: Book, quote_id: str) -> Changes:
-    """Put a draft away for good."""
-    return kept.discard(book, KIND, quote_id)
+def put_away(book: Book, quote_id: str) -> Changes:
+    """Put a draft away; the change can be taken back until the next draft is put away."""
+    return kept.put_away(book, KIND, quote_id)
 
 
 def judge(document: Mapping[str, Any], business: Business, *, today: dt.date) -> QuoteJudgement:

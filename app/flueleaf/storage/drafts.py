@@ -58,5 +58,11 @@ def drop(tx: Database, kind: str, key: str) -> None:
     tx.execute("DELETE FROM draft WHERE kind = ? AND key = ?", (kind, key))
 
 
+def set_kind(tx: Database, kind: str, key: str, to: str) -> bool:
+    """Give a draft another kind, everything else of it stays; returns whether it was there."""
+    changed = tx.execute("UPDATE draft SET kind = ? WHERE kind = ? AND key = ?", (to, kind, key))
+    return bool(changed.rowcount)
+
+
 def _draft_of(row: sqlite3.Row) -> Draft:
     return Draft(row["kind"], row["key"], row["payload"], dt.datetime.fromisoformat(row["updated"]))

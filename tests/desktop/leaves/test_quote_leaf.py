@@ -116,13 +116,14 @@ def test_what_the_book_refuses_is_said_and_the_draft_stays(typist: Typist, qtbot
     assert quoting.load(typist.window.desk.book, leaf.place.key) is not None
 
 
-def test_a_draft_is_put_away_at_the_second_press(typist: Typist) -> None:
+def test_a_draft_is_put_away_and_taken_back(typist: Typist) -> None:
     key = leaf_of(typist).place.key
     typist.write("Exp")
-    typist.press(Qt.Key.Key_D, CTRL | SHIFT)
-    assert "once more" in typist.window.notice or "again" in typist.window.notice
-    assert leaf_of(typist).place.key == key
     typist.press(Qt.Key.Key_D, CTRL | SHIFT)
     assert typist.window.leaf is not None
     assert typist.window.leaf.place == TONIGHT
     assert quoting.load(typist.window.desk.book, key) is None
+    typist.press(Qt.Key.Key_Z, CTRL)
+    kept = quoting.load(typist.window.desk.book, key)
+    assert kept is not None
+    assert kept["lines"][0]["text"] == "Exp"

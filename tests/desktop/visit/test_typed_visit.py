@@ -9,17 +9,18 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QAbstractButton, QLineEdit, QRadioButton, QWidget
+from tests.desktop.photo.drawn_slips import lying_jpeg
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.place import Place
+from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.visit.visit_margin import VisitMargin
 from flueleaf.desktop.window import MainWindow
-from flueleaf.operations import drafting
+from flueleaf.operations import drafting, photos
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -331,15 +332,41 @@ def test_leaving_the_leaf_keeps_what_was_typed_a_moment_before(typist: Typist, d
     assert kept["works"][0]["slips"][0]["o2_pct"] == "20.9"
 
 
-def test_a_draft_is_put_away_at_the_second_press(typist: Typist, desk: Desk) -> None:
-    visit_id = leaf_of(typist).document()["visit_id"]
+def test_a_draft_put_away_comes_back_with_its_cursor_and_its_steps(typist: Typist, desk: Desk) -> None:
+    place = leaf_of(typist).place
     go(typist, "arrived")
     typist.write("0910")
-    typist.enter()
+    go(typist, "works.0.slips.0.o2_pct")
+    typist.write("20.9")
+    photos.add(desk.book, place.key, lying_jpeg(), kind="slip", now=desk.now())
     typist.press(Qt.Key.Key_D, CTRL | SHIFT)
-    assert drafting.load(desk.book, visit_id) is not None
+    window = typist.window
+    assert window.leaf is not None
+    assert window.leaf.place == TONIGHT
+    assert window.notice == "The draft is put away. Ctrl+Z takes it back."
+    assert drafting.load(desk.book, place.key) is None
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert window.notice == "The draft is back, under what is unfinished."
+    window.go(place)
+    typist.rest()
+    assert typist.here == "works.0.slips.0.o2_pct"
+    assert field(typist, "works.0.slips.0.o2_pct").text() == "20.9"
+    assert len(photos.of_visit(desk.book, place.key)) == 1
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert field(typist, "works.0.slips.0.o2_pct").text() == ""
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert field(typist, "arrived").text() == ""
+
+
+def test_a_visit_being_signed_off_is_not_put_away(typist: Typist, desk: Desk) -> None:
+    leaf = leaf_of(typist)
+    go(typist, "arrived")
+    typist.write("0910")
+    leaf.keeper.keep()
+    leaf.keeper.stop()  # as from the beginning of a sign-off
     typist.press(Qt.Key.Key_D, CTRL | SHIFT)
-    assert drafting.load(desk.book, visit_id) is None
+    assert drafting.load(desk.book, leaf.place.key) is not None
+    assert typist.window.leaf is leaf
 
 
 def test_a_second_appliance_repeats_nothing(typist: Typist) -> None:

@@ -14,7 +14,7 @@ from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.window import MainWindow
-from flueleaf.operations import drafting, undo_steps
+from flueleaf.operations import drafting, kept, undo_steps
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -204,7 +204,7 @@ def test_steps_outlive_closing_and_go_with_the_draft(
     assert (typist.here, text_here(typist)) == ("arrived", "")
     again.go(TONIGHT)
     assert undo_steps.load(desk.book, key) is not None
-    drafting.discard(desk.book, key)
+    kept.discard(desk.book, drafting.KIND, key)
     assert undo_steps.load(desk.book, key) is None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QTimer
@@ -13,7 +14,7 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.help.worked_out import worked_out_command
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.place import Place
 from flueleaf.desktop.quote.quote_left import left_of_quote
 from flueleaf.desktop.quote.seal_part import SealPart
 from flueleaf.desktop.sealing import Sealing
@@ -27,6 +28,7 @@ from flueleaf.desktop.visit.left import Left, fault_message
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
+from flueleaf.desktop.visit.putting_away import put_away
 from flueleaf.desktop.visit.visit_margin import MarginFacts, VisitMargin
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Refused, UserProblem
@@ -35,7 +37,6 @@ from flueleaf.operations import explaining, quoting, register
 from flueleaf.operations.explaining import Explanation
 
 LINES_HINT = _("A line for each thing to be done or fitted. The next empty line comes by itself.")
-SURE_MS = 8000  # as long as the window shows the warning
 CARE = (
     _("The customer holds you to the price and to what the lines say is included."),
     _("Once the work is done the quote becomes its invoice in one step."),
@@ -63,7 +64,6 @@ class TypedQuoteLeaf(Leaf):
         self._at = "" if new else quoting.left_at(desk.book, self._id)
         self._left: list[Left] = []
         self._margin: VisitMargin | None = None
-        self._sure = False
         self._ready = False
         typing = self._typing = Typing(desk, Ear(self))
         self.people = PeoplePart(typing, register.choices(desk.book).customers)
@@ -271,18 +271,8 @@ class TypedQuoteLeaf(Leaf):
             self._go_to(left)
 
     def _put_away(self) -> None:
-        """Put the draft away, at the second press: it cannot be taken back."""
-        if not self._sure:
-            self._sure = True
-            QTimer.singleShot(SURE_MS, self, self._forget)
-            self.said.emit(_("This puts the whole draft away for good. Press the same key again to do it."))
-            return
-        self.keeper.stop()
-        self.desk.hub.tell(quoting.discard(self.desk.book, self._id))
-        self.place_wanted.emit(TONIGHT)
-
-    def _forget(self) -> None:
-        self._sure = False
+        """Put the draft away; the notice takes it back."""
+        put_away(self, self.keeper, partial(quoting.put_away, self.desk.book, self._id))
 
     def _on_premises_picked(self, premises_id: int) -> None:
         begun = quoting.begin(self.desk.book, premises_id=premises_id)

@@ -6,16 +6,15 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.place import TONIGHT
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.carry_commands import carry_commands
 from flueleaf.desktop.visit.combustion_part import CombustionPart
 from flueleaf.desktop.visit.photo_commands import photo_commands
+from flueleaf.desktop.visit.putting_away import put_away
 from flueleaf.desktop.visit.slip_column import SlipColumn
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.visit.worked_out_commands import worked_out_commands
@@ -26,8 +25,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
-
-SURE_MS = 8000  # as long as the window shows the warning
 
 
 def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
@@ -52,9 +49,11 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Next thing left"), ("F8",), do.next_left),
         Command(_("First thing left, others by their number"), ("Ctrl+1",), lambda: do.go_to_left(0)),
         Command(_("Sign off and seal"), ("Ctrl+Return", "Ctrl+Enter"), leaf.sign_off),
+    )
+    return (
+        *(replace(command, run=partial(_whole, leaf, command.run)) for command in commands),
         Command(_("Put this draft away"), ("Ctrl+Shift+D",), do.put_away),
     )
-    return tuple(replace(command, run=partial(_whole, leaf, command.run)) for command in commands)
 
 
 def _whole(leaf: TypedVisitLeaf, run: Callable[[], None]) -> None:
@@ -68,7 +67,6 @@ class VisitActions:
 
     def __init__(self, leaf: TypedVisitLeaf) -> None:
         self._leaf = leaf
-        self._sure = False
 
     def step(self, by: int) -> None:
         """Go to the next section, or the one before."""
@@ -185,19 +183,9 @@ class VisitActions:
             self._leaf.go_to_left(self._leaf.left[number])
 
     def put_away(self) -> None:
-        """Put the draft away, at the second press: it cannot be taken back."""
+        """Put the draft away; the notice takes it back."""
         leaf = self._leaf
-        if not self._sure:
-            self._sure = True
-            QTimer.singleShot(SURE_MS, leaf, self._forget)
-            leaf.said.emit(_("This puts the whole draft away for good. Press the same key again to do it."))
-            return
-        leaf.keeper.stop()
-        leaf.desk.hub.tell(drafting.discard(leaf.desk.book, leaf.place.key))
-        leaf.place_wanted.emit(TONIGHT)
-
-    def _forget(self) -> None:
-        self._sure = False
+        put_away(leaf, leaf.keeper, partial(drafting.put_away, leaf.desk.book, leaf.place.key))
 
     def _go(self, widget: QWidget | None) -> None:
         if widget is not None:
