@@ -9,47 +9,59 @@ resources/words; packaging/catalogue.py keeps them.
 
 from __future__ import annotations
 
+import datetime as dt
 import gettext
 import os
 from typing import Any
 
-from flueleaf.domain.words import Sentence
+from flueleaf.desktop.calendar_words import LONG, SHORT, SOURCE_LANGUAGE, day_words
+from flueleaf.domain.words import Day, Sentence
 from flueleaf.paths import RESOURCES
 
 DOMAIN = "flueleaf"
 LANGUAGE_VARIABLE = "FLUELEAF_LANGUAGE"
 FOLDER_VARIABLE = "FLUELEAF_WORDS"
-USUAL_LANGUAGE = "en_GB"
 
 
 def _catalogue() -> gettext.NullTranslations:
     """Return the catalogue asked for by FLUELEAF_LANGUAGE, else British English."""
     folder = os.environ.get(FOLDER_VARIABLE) or str(RESOURCES / "words")
-    language = os.environ.get(LANGUAGE_VARIABLE) or USUAL_LANGUAGE
-    return gettext.translation(DOMAIN, folder, [language, USUAL_LANGUAGE], fallback=True)
+    language = os.environ.get(LANGUAGE_VARIABLE) or SOURCE_LANGUAGE
+    return gettext.translation(DOMAIN, folder, [language, SOURCE_LANGUAGE], fallback=True)
 
 
 _words = _catalogue()
+# What the catalogue says of itself, so that its texts and the names of months are of one language.
+LANGUAGE = _words.info().get("language", SOURCE_LANGUAGE)
 
 
 def _(text: str, /, **values: Any) -> str:
     """Return a text in the window's language.
 
     Args:
-        text: as the source has it, or a sentence of a lower layer.
+        text: as the source has it, or a sentence or a day of a lower layer.
         values: what stands in its braces; a text without values is never formatted.
     """
+    if isinstance(text, Day):
+        return shown_day(text.date, LONG)
     if isinstance(text, Sentence):
-        inner = {
-            key: _(value) if isinstance(value, Sentence) else value for key, value in text.values.items()
-        }
-        return _words.gettext(text.pattern).format(**inner)
+        return _words.gettext(text.pattern).format(**_told(text.values))
     if not text:
         return ""  # the catalogue keeps its own head under the empty text
     translated = _words.gettext(text)
-    return translated.format(**values) if values else translated
+    return translated.format(**_told(values)) if values else translated
 
 
 def _n(one: str, many: str, count: int, /, **values: Any) -> str:
     """Return a text for a count, which stands in its braces as ``{count}``."""
-    return _words.ngettext(one, many, count).format(count=count, **values)
+    return _words.ngettext(one, many, count).format(count=count, **_told(values))
+
+
+def shown_day(date: dt.date, parts: str = SHORT) -> str:
+    """Return a date in the words of the window's language; ``parts`` as ``calendar_words`` names them."""
+    return day_words(date, LANGUAGE, parts)
+
+
+def _told(values: dict[str, Any]) -> dict[str, Any]:
+    """Return the values of a text with the sentences and days among them in the window's language."""
+    return {key: _(value) if isinstance(value, Sentence | Day) else value for key, value in values.items()}

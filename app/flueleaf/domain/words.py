@@ -1,11 +1,13 @@
 """Sentences that know their pattern, so that the window can say them in another language.
 
 Below the window every sentence is plain English and a ``str``: papers print it, the command line writes it.
-What is put together from a pattern and values remembers both; the catalogue knows the pattern only.
+What is put together from a pattern and values remembers both; the catalogue knows the pattern only. A day in
+words remembers its date, so that the window can name the month in its own language.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable
 from typing import Any
 
@@ -28,6 +30,24 @@ class Sentence(str):
     def __getnewargs__(self) -> tuple[str, dict[str, Any]]:  # type: ignore[override]
         """Let copies know their pattern too."""
         return (self.pattern, self.values)
+
+
+class Day(str):
+    """A day in English words that remembers its date."""
+
+    __slots__ = ("date",)
+
+    date: dt.date
+
+    def __new__(cls, words: str, date: dt.date) -> Day:
+        """Return the words; ``date`` is the day they mean."""
+        made = super().__new__(cls, words)
+        made.date = date
+        return made
+
+    def __getnewargs__(self) -> tuple[str, dt.date]:  # type: ignore[override]
+        """Let copies know their date too."""
+        return (str(self), self.date)
 
 
 def said(pattern: str, /, **values: Any) -> Sentence:

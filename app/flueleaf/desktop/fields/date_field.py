@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
-from flueleaf.desktop.fields.dates import ACCEPTED, long_date, read_date, weekday_date
+from flueleaf.desktop.fields.dates import ACCEPTED, field_date, read_date, weekday_date
 from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.words import _
@@ -75,7 +75,7 @@ class DateField(LineField):
         """Fill in without a signal; a date in ISO form is shown as dates are everywhere."""
         if _ISO.match(text):
             with contextlib.suppress(ValueError):  # no day of the calendar: it stays as it was typed
-                text = long_date(dt.date.fromisoformat(text))
+                text = field_date(dt.date.fromisoformat(text))
         super().set_text(text)
         self.read_back()
 

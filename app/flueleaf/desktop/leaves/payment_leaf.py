@@ -9,7 +9,7 @@ from typing import Any
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.fields.dates import field_date, long_date
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
@@ -74,7 +74,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     leaf = PaymentForm(desk, place, heading=heading, groups=groups, keep=keep)
     leaf.page = page
     leaf.lasting = False
-    leaf.fill_in({"date": long_date(desk.today()), "amount": page.owing.plain()})
+    leaf.fill_in({"date": field_date(desk.today()), "amount": page.owing.plain()})
     return leaf
 
 

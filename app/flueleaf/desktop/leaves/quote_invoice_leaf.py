@@ -7,7 +7,7 @@ from typing import Any
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.dates import long_date, until_words
+from flueleaf.desktop.fields.dates import field_date, long_date, until_words
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
@@ -48,7 +48,7 @@ class QuoteInvoiceLeaf(FormLeaf):
         self._sealing = Sealing(self)
         self._sealing.sealed.connect(self._on_sealed)
         self._sealing.refused.connect(self._on_refused)
-        self.fill_in({"performed": long_date(desk.today())})
+        self.fill_in({"performed": field_date(desk.today())})
 
     def leaving(self) -> bool:
         """Hold on to what is half typed; a sealing that has begun is waited for."""

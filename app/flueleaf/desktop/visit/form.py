@@ -16,7 +16,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.dates import long_date, read_date
+from flueleaf.desktop.fields.dates import field_date, read_date
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.number_field import NumberField
 
@@ -141,7 +141,7 @@ def text_of(value: Any) -> str:
 def date_text(value: Any) -> str:
     """Return a date of the document as it is shown; a text that is none stays as it was typed."""
     try:
-        return long_date(dt.date.fromisoformat(str(value)))
+        return field_date(dt.date.fromisoformat(str(value)))
     except ValueError:
         return text_of(value)
 

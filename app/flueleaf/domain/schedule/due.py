@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from flueleaf.domain.problems import Fault, Refused
-from flueleaf.domain.words import said
+from flueleaf.domain.words import Day, said
 
 EARLIEST = dt.date(1990, 1, 1)
 LATEST = dt.date(2200, 1, 1)
@@ -101,9 +101,9 @@ def add_months(date: dt.date, months: int, *, day: int | None = None) -> dt.date
     return dt.date(year, month + 1, min(day or date.day, last))
 
 
-def in_words(date: dt.date) -> str:
+def in_words(date: dt.date) -> Day:
     """Return a date as ``9 February 2026``, in English whatever the machine's language."""
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+    return Day(f"{date.day} {_MONTHS[date.month - 1]} {date.year}", date)
 
 
 _MONTHS = (
