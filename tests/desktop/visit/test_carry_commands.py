@@ -103,6 +103,7 @@ def test_the_mark_is_there_again_when_the_draft_is_reopened(typist: Typist, book
     assert drafting.load(book, document["visit_id"]) == document
     typist.press(Qt.Key.Key_T, CTRL)
     typist.window.go(Place("visit", document["visit_id"]))
+    typist.rest()
     assert line(typist, "inhibitor").mark.text().startswith("as on ")
     faults = drafting.judge(document, drafting.Past(), today=typist.window.desk.today()).faults
     assert not [fault for fault in faults if "checks" in fault.where]

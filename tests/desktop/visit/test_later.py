@@ -110,10 +110,75 @@ def test_it_is_read_whole_while_it_is_made(window: MainWindow, evening: dict[str
 
 def test_the_cursor_comes_back_into_what_is_made_last(window: MainWindow, evening: dict[str, Any]) -> None:
     window.go(Place("visit", kept(window.desk, evening, at="works.0.outcome")))
+    come_to_rest(window)
     typist = HastyTypist(window)
     assert typist.here == "works.0.outcome"
     typist.answer("i")
     assert leaf_of(window).document()["works"][0]["outcome"] == "isolated"
+
+
+def test_a_key_typed_at_once_goes_where_the_cursor_was(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening, at="works.0.outcome")))
+    leaf, typist = leaf_of(window), HastyTypist(window)
+    assert leaf.hasFocus()
+    assert leaf.cursor_at() == "works.0.outcome"
+    QTest.keyPress(leaf, Qt.Key.Key_Control)
+    QTest.keyRelease(leaf, Qt.Key.Key_Control)
+    assert leaf.hasFocus(), "a key pressed before another one types nothing"
+    typist.answer("i")
+    assert typist.here.startswith("works.0.outcome")
+    assert leaf.document()["works"][0]["outcome"] == "isolated"
+    assert leaf.document()["purpose"] == evening["purpose"]
+
+
+def test_tab_at_once_goes_on_from_where_the_cursor_was(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening, at="sign_off.customer_name")))
+    typist = HastyTypist(window)
+    typist.press(Qt.Key.Key_Tab)
+    assert typist.here == "sign_off.customer"
+
+
+def test_who_goes_elsewhere_meanwhile_stays_there(window: MainWindow, evening: dict[str, Any]) -> None:
+    window.go(Place("visit", kept(window.desk, evening, at="sign_off.customer")))
+    leaf = leaf_of(window)
+    leaf.pieces.arrival.purpose.control().setFocus(Qt.FocusReason.MouseFocusReason)
+    come_to_rest(window)
+    assert HastyTypist(window).here == "purpose"
+
+
+def test_a_cursor_that_stood_in_what_is_gone_begins_at_the_top(
+    window: MainWindow, evening: dict[str, Any]
+) -> None:
+    window.go(Place("visit", kept(window.desk, evening, at="works.7.outcome")))
+    come_to_rest(window)
+    assert HastyTypist(window).here == "purpose"
+
+
+def test_an_appliance_is_added_piece_by_piece(window: MainWindow, evening: dict[str, Any]) -> None:
+    second = copy.deepcopy(evening["works"][0])
+    second["appliance"] |= {"serial": "QZ-2", "location": "loft"}
+    begun = {key: value for key, value in evening.items() if key != "issued_at"}
+    both = {**begun, "works": [*begun["works"], second]}
+    drafting.sign_off(window.desk.book, both, issued_at=window.desk.now(), today=window.desk.today())
+    window.go(Place("visit", kept(window.desk, begun)))
+    come_to_rest(window)
+    leaf = leaf_of(window)
+    QTest.keyClick(window, Qt.Key.Key_B, CTRL)
+    assert not leaf.whole
+    assert len(leaf.works[1].stages) < len(leaf.works[0].stages)
+    read = leaf.document()["works"][1]
+    assert read["appliance"]["location"] == "loft"
+    come_to_rest(window)
+    assert leaf.whole
+    assert HastyTypist(window).here.startswith("works.1.")
+    assert leaf.document()["works"][1]["appliance"] == read["appliance"]
+    assert leaf.judgement is not None
+    assert len(leaf.judgement.assessments) == 2
+    QTest.keyClick(window, Qt.Key.Key_Z, CTRL)
+    assert len(leaf.document()["works"]) == 1
+    QTest.keyClick(window, Qt.Key.Key_Y, CTRL)
+    come_to_rest(window)
+    assert leaf.document()["works"][1]["appliance"] == read["appliance"]
 
 
 def test_a_command_has_the_whole_leaf(window: MainWindow, evening: dict[str, Any]) -> None:

@@ -93,6 +93,7 @@ def test_oil_begins_with_the_smoke_spot(window: MainWindow) -> None:
     assert isinstance(leaf, TypedVisitLeaf)
     plate = {"kind": "oil boiler", "fuel": "kerosene", "make": "Calderwyn"}
     leaf.change_works([{"appliance": plate}])
+    leaf.complete()
     combustion = leaf.works[0].combustion
     assert combustion is not None
     assert combustion.slips.keys[0] == "smoke"

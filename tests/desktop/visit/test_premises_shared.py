@@ -152,6 +152,7 @@ def test_an_appliance_added_later_holds_what_was_answered(window: MainWindow, qt
         Typist(window),
     )
     leaf.change_works([*leaf.document()["works"], leaf.document()["works"][0] | {"checks": []}])
+    typist.rest()
     assert tight(leaf) == ["no", "no", "no"]
     qtbot.waitUntil(lambda: not line(leaf, 2).field.isVisibleTo(leaf), timeout=60_000)
     answer(leaf, typist, 0, "y")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
@@ -9,7 +11,14 @@ from PySide6.QtWidgets import QApplication, QWidget
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.ear import Ear, Typing
+from flueleaf.desktop.visit.part import Part
+
+# Pressed alone these type nothing: a command comes, which may go elsewhere.
+ALONE = (Qt.Key.Key_Control, Qt.Key.Key_Shift, Qt.Key.Key_Alt, Qt.Key.Key_AltGr, Qt.Key.Key_Meta)
+
+Find = Callable[[], QWidget | None]  # returns where the cursor is to go, None while that is still to be made
 
 
 class GrowingLeaf(Leaf):
@@ -20,6 +29,9 @@ class GrowingLeaf(Leaf):
         self.typing = Typing(desk, Ear(self))
         self._later = self.typing.ear.later
         self._to_missing = False  # whether the cursor goes there once the leaf is whole
+        self._awaited: Find | None = None  # where else it goes, once that is made
+        self._later.made.connect(self._arrive)
+        self._later.done.connect(self._arrive_anyway)
 
     @property
     def whole(self) -> bool:
@@ -42,8 +54,17 @@ class GrowingLeaf(Leaf):
         """Go to the first thing missing on the whole leaf; where nothing is, the cursor stays."""
         raise NotImplementedError
 
+    def go_when_made(self, find: Find) -> None:
+        """Go where ``find`` says, as soon as that is made; a key hurries it."""
+        self.setFocus(Qt.FocusReason.OtherFocusReason)  # see keyPressEvent
+        self._awaited = find
+        self._arrive()
+        if not self._later.busy:
+            self._arrive_anyway()
+
     def go_to_missing(self) -> None:
         """Go to the first thing missing, as soon as the leaf is whole; a key hurries it."""
+        self._awaited = None
         self._to_missing = self._later.busy
         if self._to_missing:
             self.setFocus(Qt.FocusReason.OtherFocusReason)  # see keyPressEvent
@@ -58,15 +79,15 @@ class GrowingLeaf(Leaf):
 
     def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
         """Go to the next field, made before that where it is still to come."""
-        if self._to_missing:
+        if self._cursor_waits:
             self._hurry()
         if onwards and self._later.busy and self.ends_with(QApplication.focusWidget()):
             self.complete()
         return super().focusNextPrevChild(onwards)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Hand on a key that is for the first field missing, where that is still to be made."""
-        if self._to_missing:
+        """Hand on a key that is for the field the cursor is to go to, where that is still to be made."""
+        if self._cursor_waits and event.key() not in ALONE:
             self._hurry()
             focused = QApplication.focusWidget()
             if focused is not None and focused is not self:
@@ -89,9 +110,34 @@ class GrowingLeaf(Leaf):
         self._later.stop()
         super().put_aside()
 
+    @property
+    def _cursor_waits(self) -> bool:
+        return self.hasFocus() and (self._to_missing or self._awaited is not None)
+
     def _hurry(self) -> None:
-        self._to_missing = False
-        self.judge()
-        self.go_to_first_missing()
+        while self._awaited is not None and self._later.busy:
+            self._later.step()
+        if self._to_missing:
+            self._to_missing = False
+            self.judge()
+            self.go_to_first_missing()
+            self._go_somewhere()
+        for part in self.findChildren(Part):
+            part.show()  # Qt does so at a later turn, and until then Tab passes over what stands in it
+
+    def _arrive(self) -> None:
+        """Go where the cursor is to go, if that is made by now; one that went elsewhere meanwhile stays."""
+        found = self._awaited() if self._awaited is not None else None
+        if found is not None:
+            self._awaited = None
+            if self.hasFocus():
+                walking.go_to(found, self.scroll_area)
+
+    def _arrive_anyway(self) -> None:
+        if self._awaited is not None:
+            self._awaited = None
+            self._go_somewhere()
+
+    def _go_somewhere(self) -> None:
         if self.hasFocus() and (first := self.first_focus()) is not None:
             first.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -16,6 +16,7 @@ Piece = Callable[[], bool]  # makes something; returns whether it wants to be ca
 class Later(QObject):
     """The pieces of one leaf that are still to be made."""
 
+    made = Signal()  # one more piece
     done = Signal()  # nothing waits any more
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -60,6 +61,7 @@ class Later(QObject):
         owner, piece = self._waiting.pop(0)
         if piece():
             self._waiting.insert(0, (owner, piece))
+        self.made.emit()
         if not self._waiting:
             self._timer.stop()
             self.done.emit()

@@ -14,6 +14,8 @@ from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.fold import Fold
 from flueleaf.desktop.words import _, _n
 
+NOTHING_YET = " "  # the state word before the judgement
+
 
 class Part(Section):
     """What the leaf asks of each of its sections."""
@@ -31,6 +33,8 @@ class Part(Section):
         if name:
             self.setObjectName(f"section.{name}")
         self.set_caution(help_of(self.objectName()))
+        # There from the start, with nothing in it: to show a word later lays the whole page out anew.
+        self.set_state(NOTHING_YET)
         self.typing = typing
 
     def fields(self) -> Sequence[QWidget]:

@@ -196,15 +196,18 @@ class VisitPieces:
         self.share()
 
     def field(self, name: str) -> Field | None:
-        """Return a field by its name; one that is folded away is made."""
+        """Return a field by its name; one that is folded away or still to come is made."""
+        later = self._typing.ear.later
+        while (found := self.field_here(name)) is None and later.busy:
+            later.step()
+        return found
+
+    def field_here(self, name: str) -> Field | None:
+        """Return a field by its name, None while it is still to come; one that is folded away is made."""
         if name.startswith(("premises.", "customer.")):
             self.people.fold.build()
-        later = self._typing.ear.later
         self._make(name)
-        while (found := self._found(name)) is None and later.busy:
-            later.step()
-            self._make(name)
-        return found
+        return self._found(name)
 
     def _make(self, name: str) -> None:
         """Make a field of a work by its name, where what it stands in is there."""

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import judging, walking
 from flueleaf.desktop.visit.draft_keeper import DraftKeeper
@@ -126,8 +127,11 @@ class TypedVisitLeaf(GrowingLeaf):
         self._on_grown()
         self.keeper.touch()
         self.note_step(cursor)
-        self.judge()
-        self._steps.settle()
+        if self.whole:
+            self.judge()
+            self._steps.settle()
+        else:
+            self._judge_soon.start()
 
     def note_step(self, field: str) -> None:
         """Note a change that is a step of its own, made from a field by its name."""
@@ -229,14 +233,22 @@ class TypedVisitLeaf(GrowingLeaf):
 
     def first_focus(self) -> QWidget | None:
         """Where the cursor was; in a new visit the first thing to type."""
-        found = self.pieces.field(self._at) if self._at else None
-        if found is not None:
-            self._at = ""
+        if (found := self._where_it_was()) is not None:
             unfold(found)
             return found.control()
+        if self._at:
+            self.go_when_made(self._where_it_was)
+            return self
         if not self.pieces.people.known:
             return self.pieces.people.address.control()
         return self.pieces.arrival.purpose.control()
+
+    def _where_it_was(self) -> Field | None:
+        """Return the field the cursor was in, once; None while that is still to be made."""
+        found = self.pieces.field_here(self._at) if self._at else None
+        if found is not None or self.whole:
+            self._at = ""
+        return found
 
     def showEvent(self, event: QShowEvent) -> None:
         """Bring the cursor into view once the page is laid out."""
@@ -286,7 +298,9 @@ class TypedVisitLeaf(GrowingLeaf):
         drafting.keep(self.desk.book, self.document(), at=self.cursor_at(), quote_number=quote_number)
 
     def cursor_at(self) -> str:
-        """Return the name of the field the cursor is in, "" where it is in none."""
+        """Return the name of the field the cursor is in, or goes to as soon as it is made; "" for none."""
+        if self._at and self.hasFocus():
+            return self._at
         field = walking.field_of(QApplication.focusWidget())
         return field.objectName() if field is not None and self.isAncestorOf(field) else ""
 

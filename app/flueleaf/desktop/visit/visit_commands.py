@@ -62,6 +62,13 @@ def _whole(leaf: TypedVisitLeaf, run: Callable[[], None]) -> None:
     run()
 
 
+def _first_of(work: WorkPanel) -> QWidget | None:
+    """Return where the typing of a known appliance begins, None while its stages are still to be made."""
+    if work.waits:
+        return None
+    return work.stages[0].first() if work.stages else work.plate.locate("kind")
+
+
 class VisitActions:
     """The actions, on one leaf."""
 
@@ -150,7 +157,7 @@ class VisitActions:
         new = known[0] if known else {"instrument": instrument} if instrument else {}
         leaf.change_works([*document["works"], new])
         work = leaf.works[-1]
-        self._go(work.stages[0].first() if known and work.stages else work.plate.locate("kind"))
+        leaf.go_when_made(partial(_first_of, work) if known else partial(work.plate.locate, "kind"))
 
     def leave_out(self) -> None:
         """Take the appliance in focus off the visit; it stays in the book."""
