@@ -126,6 +126,20 @@ def test_large_text_folds_the_finder_until_it_is_called(qtbot: QtBot, window: Ma
     assert window.finder.isVisible()
 
 
+def test_what_stands_beside_the_page_takes_the_finders_room_where_it_is_short(window: MainWindow) -> None:
+    window.resize(900, 700)
+    assert window.finder.isVisible()
+    assert window.leaf is not None
+    window.leaf.stand_beside(QWidget())
+    assert not window.finder.isVisible()
+    window.leaf.stand_beside(None)
+    assert window.finder.isVisible()
+    window.resize(1400, 700)
+    window.leaf.stand_beside(QWidget())
+    assert window.finder.isVisible()
+    assert window.margin.isVisible()
+
+
 def test_one_key_goes_round_the_columns(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1280, 800)
     qtbot.keyClick(focused(window), Qt.Key.Key_F6)

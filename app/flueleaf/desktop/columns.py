@@ -12,6 +12,10 @@ from flueleaf.desktop.theme import current
 
 SIDES, SIDES_PX = ("finder", "margin"), (232, 252)  # usual widths at 100 % text
 SMALLEST_PX = (150, 240, 200)
+# Window widths under which a column folds away; those with something beside the page leave half of what
+# remains wide enough for a slip.
+FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
+FOLD_MARGIN_BESIDE_PX, FOLD_FINDER_BESIDE_PX = 1240, 1000
 WIDEST_PX = 1500  # of the three together: the page at its measure and both beside it
 
 
@@ -21,6 +25,8 @@ class Columns(QWidget):
     def __init__(self, finder: QWidget, leaf: QWidget, margin: QWidget) -> None:
         super().__init__()
         self._sides_px = list(SIDES_PX)
+        self._narrow = self._margin_over_all = False
+        self._wants_margin = True
         self._room = QWidget()  # a splitter sets its own greatest width anew with each of its parts
         self._split = QSplitter(Qt.Orientation.Horizontal)
         self.setProperty("ground", "desk")
@@ -48,6 +54,29 @@ class Columns(QWidget):
         self._room.setMaximumWidth(QWIDGETSIZE_MAX if beside else theme.px(WIDEST_PX))
         for part, least_px in zip(self._parts, SMALLEST_PX, strict=True):
             part.setMinimumWidth(theme.px(least_px))
+
+    def fold(self, whole_px: int, *, beside: bool, searching: bool) -> None:
+        """Fold columns away where there is no room for them.
+
+        Args:
+            whole_px: the width of the window.
+            beside: whether something stands beside the page.
+            searching: whether the finder has the keyboard; then it is shown whatever the room.
+        """
+        theme = current()
+        finder, _leaf, margin = self._parts
+        self._narrow = whole_px < theme.px(FOLD_MARGIN_BESIDE_PX if beside else FOLD_MARGIN_UNDER_PX)
+        room = whole_px >= theme.px(FOLD_FINDER_BESIDE_PX if beside else FOLD_FINDER_UNDER_PX)
+        over = self._narrow and self._margin_over_all
+        margin.setVisible(over or (self._wants_margin and not self._narrow))
+        finder.setVisible((room or searching) and not (over and not searching))
+
+    def toggle_margin(self) -> None:
+        """Want the margin or not; where it is folded away it is called over the finder's room."""
+        if self._narrow:
+            self._margin_over_all = not self._margin_over_all
+        else:
+            self._wants_margin = not self._wants_margin
 
     def set_sizes(self, whole_px: int) -> None:
         """Give the columns beside the leaf their widths at this text scale, the leaf the rest.

@@ -146,13 +146,18 @@ class Theme:
         font = QFont(FAMILY)
         font.setPixelSize(self.px(SIZES_PX[role]))
         font.setWeight(QFont.Weight.DemiBold if strong else QFont.Weight.Normal)
-        if figures:
-            font.setFeature(QFont.Tag("tnum"), 1)
-        return font
+        return equal_figures().resolve(font) if figures else font
 
     def colour(self, name: str) -> QColor:
         """Return a colour of the palette by its attribute name."""
         return QColor(str(getattr(self.palette, name)))
+
+
+def equal_figures() -> QFont:
+    """Return a font that asks for figures of equal width and leaves size and typeface to where it is used."""
+    font = QFont()
+    font.setFeature(QFont.Tag("tnum"), 1)
+    return font
 
 
 _active = Theme()

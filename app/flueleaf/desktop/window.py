@@ -37,7 +37,6 @@ from flueleaf.operations.glossary import Word
 
 FIRST_SIZE_PX = (1280, 800)
 SMALLEST_PX = (640, 480)
-FOLD_MARGIN_UNDER_PX, FOLD_FINDER_UNDER_PX = 1100, 680
 KEPT_PAUSE_MS = 3000  # so long nobody typed: only then a screen reader hears that it is kept
 GONE = _("That is not in the book any more.")
 
@@ -74,8 +73,6 @@ class MainWindow(QMainWindow):
         self._lately: list[tuple[Place, str]] = []
         self.leaf: Leaf | None = None
         self._warned_of: Leaf | None = None
-        self._wants_margin = True
-        self._margin_over_all = False
         self.finder = FinderPanel(lambda text: look_up(self, text))
         self._holder = QWidget()
         self.margin = MarginPanel()
@@ -190,10 +187,7 @@ class MainWindow(QMainWindow):
 
     def toggle_margin(self) -> None:
         """Show or hide the margin; where it is folded away it takes the finder's room."""
-        if self._is_narrow():
-            self._margin_over_all = not self._margin_over_all
-        else:
-            self._wants_margin = not self._wants_margin
+        self._columns.toggle_margin()
         self._fold()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -297,13 +291,13 @@ class MainWindow(QMainWindow):
         leaf.kept.connect(self._on_kept)
         leaf.finished.connect(self._on_finished)
         leaf.margin_changed.connect(self._on_margin_changed)
-        leaf.beside_changed.connect(self._limit_columns)
+        leaf.beside_changed.connect(self._on_beside_changed)
         self._leaf_menu.clear()
         for command in leaf.commands():
             self._leaf_menu.addAction(_action(command, leaf))
         self._leaf_menu.menuAction().setVisible(bool(leaf.commands()))
         self._kept.clear()
-        self._limit_columns()
+        self._on_beside_changed()
         self._on_margin_changed()
         self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
         self._note_lately(leaf.place, leaf.title)
@@ -317,19 +311,19 @@ class MainWindow(QMainWindow):
             others = [(p, t) for p, t in self._lately if p != place]
             self._lately = [(place, title), *others][:8]
 
-    def _is_narrow(self) -> bool:
-        return self.width() < current().px(FOLD_MARGIN_UNDER_PX)
+    def _beside(self) -> bool:
+        return self.leaf is not None and self.leaf.has_beside
 
     def _fold(self) -> None:
-        narrow = self._is_narrow()
-        over = narrow and self._margin_over_all
-        room = self.width() >= current().px(FOLD_FINDER_UNDER_PX)
         searching = self.finder.isAncestorOf(self.focusWidget() or self)
-        self.margin.setVisible(over or (self._wants_margin and not narrow))
-        self.finder.setVisible((room or searching) and not (over and not searching))
+        self._columns.fold(self.width(), beside=self._beside(), searching=searching)
 
     def _limit_columns(self) -> None:
-        self._columns.limit(beside=self.leaf is not None and self.leaf.has_beside)
+        self._columns.limit(beside=self._beside())
+
+    def _on_beside_changed(self) -> None:
+        self._limit_columns()
+        self._fold()
 
     def _on_chosen(self, found: Found) -> None:
         if found.place is not None:

@@ -118,3 +118,12 @@ def test_the_name_is_spoken_with_its_unit(qtbot: QtBot) -> None:
     edit = first.findChild(QLineEdit, "slip.0.o2_pct.edit")
     assert edit is first.edit
     assert first.edit.accessibleName() == "O2 %"
+
+
+def test_figures_keep_their_width_and_grow_with_the_text(qtbot: QtBot, keeper: ThemeKeeper) -> None:
+    _whole, first, _second = page(qtbot)
+    before_px = first.edit.font().pixelSize()
+    keeper.set_scale(2.0)
+    keeper.other_scheme()
+    assert first.edit.font().pixelSize() == 2 * before_px
+    assert [bytes(tag.toString()) for tag in first.edit.font().featureTags()] == [b"tnum"]

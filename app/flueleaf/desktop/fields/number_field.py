@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LineField
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.theme import equal_figures
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import Quantity, parse
@@ -79,9 +79,12 @@ class NumberField(LineField):
             accepted=_(read.accepted),
         )
 
-    def _fit(self) -> None:
-        super()._fit()
-        self.edit.setFont(current().font(figures=True))
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Keep figures of equal width: a style sheet that is set anew takes them off the control's font."""
+        taken = event.type() in (QEvent.Type.StyleChange, QEvent.Type.FontChange)
+        if watched is self.edit and taken and not self.edit.font().featureTags():
+            self.edit.setFont(equal_figures())
+        return super().eventFilter(watched, event)
 
     def _read(self) -> Decimal | Fault | None:
         return parse(self.quantity, self.text(), self.objectName()) if self.text().strip() else None

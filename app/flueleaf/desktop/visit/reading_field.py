@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QWidget
 
-from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
@@ -64,7 +63,6 @@ class ReadingField(NumberField):
         return _("{slip}, {quantity}: {problem}", slip=self.slip, quantity=quantity, problem=problem)
 
     def _fit(self) -> None:
-        LineField._fit(self)
-        self.edit.setFont(current().font(figures=True))
+        super()._fit()
         if hasattr(self, "quantity"):
             self.edit.setTextMargins(0, 0, right_inset(self.quantity.decimals), 0)
