@@ -24,7 +24,7 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import PoFileParser, write_po
 from catalogue_sources import collected
-from pseudo import PSEUDO, pseudo
+from pseudo import ITS_DAYS, PSEUDO, pseudo
 
 TOP = Path(__file__).resolve().parents[1]
 DOMAIN = "flueleaf"
@@ -37,9 +37,10 @@ class Words(Catalog):
 
     def __init__(self, language: str = "") -> None:
         """Make an empty catalogue; the template has no language."""
-        known = language if language and language != PSEUDO else None
+        pseudo_one = language == PSEUDO
+        known = language if language and not pseudo_one else None
         super().__init__(locale=known, domain=DOMAIN, header_comment=_ABOUT, fuzzy=False)
-        self._language = language
+        self._language = ITS_DAYS if pseudo_one else language
 
     def _get_mime_headers(self) -> list[tuple[str, str]]:
         language = [("Language", self._language)] if self._language else []

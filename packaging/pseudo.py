@@ -12,6 +12,8 @@ import re
 from collections.abc import Sequence
 
 PSEUDO = "en_XA"  # a region code that ISO 3166 leaves to users
+# Whose months and weekdays it has: in Welsh none is written as in English (CLDR 47, read).
+ITS_DAYS = "cy"
 OPEN, CLOSE = "⟦", "⟧"
 LONGER = 0.3
 _ACCENTS = str.maketrans("aeiouyAEIOUcnsz", "åéîøüýÅÉÎØÜçñšž")

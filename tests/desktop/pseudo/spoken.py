@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from babel import Locale
+from pseudo import ITS_DAYS
 from PySide6.QtCore import QAbstractListModel, QModelIndex, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
@@ -32,10 +34,12 @@ _ACCENTED = re.compile(r"[⟦⟧åéîøüýÅÉÎØÜçñšž]")
 _VOWEL = re.compile(r"[aeiouAEIOU]")
 _PARTS = re.compile(r"[\n·:;,()|–—/+“”•=<>≤≥]| - ")
 # Numbers with what stands behind them, dates, times, numbers of papers, keys of the keyboard.
-_MONTH = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
+_DAYS = Locale.parse(ITS_DAYS)
+_MONTH = "|".join(name for width in ("wide", "abbreviated") for name in _DAYS.months["format"][width].values())
+_WEEKDAY = "|".join(_DAYS.days["format"]["abbreviated"].values())
 _NUMBERS = re.compile(
-    r"[\d.]+ to [\d.]+ %|[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|dots|×)?"
-    rf"|((Mon|Tue|Wed|Thu|Fri|Sat|Sun) )?\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH}) \d{{4}}"
+    r"[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|×)?"
+    rf"|{_WEEKDAY}|\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH})( \d{{4}})?"
     r"|\d{4}-\d\d-\d\d|\d\d:\d\d"
     r"|[A-Z]{1,4}-\d{4}-\d{4}"
     r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Z])"
