@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from tests.desktop.visit.typist import Typist, come_to_rest, type_evening
 
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.later import Later
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.visit.visit_margin import VisitMargin
+from flueleaf.desktop.visit.walking import field_of
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting
 
@@ -136,6 +138,29 @@ def test_tab_at_once_goes_on_from_where_the_cursor_was(window: MainWindow, eveni
     typist = HastyTypist(window)
     typist.press(Qt.Key.Key_Tab)
     assert typist.here == "sign_off.customer"
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_F8, Qt.Key.Key_1, Qt.Key.Key_2])
+def test_what_is_left_is_that_of_the_stages_there_are(
+    window: MainWindow, evening: dict[str, Any], key: Qt.Key
+) -> None:
+    del evening["works"][0]["outcome"]
+    window.go(Place("visit", kept(window.desk, evening)))
+    come_to_rest(window)
+    leaf = leaf_of(window)
+    gone = leaf.left[0]
+    kind = leaf.pieces.field("works.0.appliance.kind")
+    assert kind is not None
+    kind.set_text("oil boiler")
+    leaf.works[0].plate.kind_changed.emit()
+    QTest.qWait(0)
+    assert not leaf.whole
+    QTest.qWait(0)
+    leaf.go_to_left(gone)  # as a click on the margin does before it is drawn anew
+    QTest.keyClick(window, key, Qt.KeyboardModifier.NoModifier if key == Qt.Key.Key_F8 else CTRL)
+    assert leaf.whole
+    focused = field_of(QApplication.focusWidget())
+    assert focused in [one.field for one in leaf.left]
 
 
 def test_who_goes_elsewhere_meanwhile_stays_there(window: MainWindow, evening: dict[str, Any]) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
+import shiboken6
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
@@ -212,9 +213,10 @@ class TypedVisitLeaf(GrowingLeaf):
             self.go_to_left(left)
 
     def go_to_left(self, left: Left) -> None:
-        """Go to the field of something still open."""
+        """Go to the field of something still open; one that went with its stage leads nowhere."""
         if left.field is not None:
-            walking.go_to(left.field, self.scroll_area)
+            if shiboken6.isValid(left.field):
+                walking.go_to(left.field, self.scroll_area)
         elif left.place is not None:
             self.keeper.touch()  # even when nothing was typed yet: from there one comes back to this visit
             self.place_wanted.emit(left.place)
@@ -289,7 +291,15 @@ class TypedVisitLeaf(GrowingLeaf):
         assert isinstance(app, QApplication)
         app.focusChanged.connect(self._on_focus_changed)
 
+    def catch_up(self) -> None:
+        """Judge now what waits to be judged, so that nothing is told of fields that are gone."""
+        if self._judge_soon.isActive() or not self.whole:
+            self.complete()
+            self._judge_soon.stop()
+            self._judge_typed()
+
     def _go_to_number(self, number: int) -> None:
+        self.catch_up()
         for left in self._left[number - 1 : number]:
             self.go_to_left(left)
 

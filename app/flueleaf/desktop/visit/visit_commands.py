@@ -176,6 +176,7 @@ class VisitActions:
     def next_left(self) -> None:
         """Go to the next thing left after the cursor, and round again."""
         leaf = self._leaf
+        leaf.catch_up()
         fields = [field for part in leaf.parts for field in part.fields()]
         here = self._field()
         at = fields.index(here) if here in fields else -1
@@ -186,6 +187,7 @@ class VisitActions:
 
     def go_to_left(self, number: int) -> None:
         """Go to one thing of the list in the margin."""
+        self._leaf.catch_up()
         if number < len(self._leaf.left):
             self._leaf.go_to_left(self._leaf.left[number])
 
