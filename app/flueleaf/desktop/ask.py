@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import QUrl
+from PySide6.QtCore import QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QWidget
 
@@ -29,15 +29,21 @@ class Ask(Protocol):
 class Answers:
     """The real questions, by the system's own file dialogs."""
 
+    def __init__(self) -> None:
+        self._last: dict[str, Path] = {}  # where a file of a pattern was last found
+
     def save_as(self, parent: QWidget, title: str, suggested: Path) -> Path | None:
         """Ask where to save; an existing file is asked about by the dialog itself."""
         name, _ = QFileDialog.getSaveFileName(parent, title, str(suggested))
         return Path(name) if name else None
 
     def open_file(self, parent: QWidget, title: str, pattern: str) -> Path | None:
-        """Ask which file to read; ``pattern`` as in ``Pictures (*.png)``."""
-        name, _ = QFileDialog.getOpenFileName(parent, title, "", pattern)
-        return Path(name) if name else None
+        """Ask which file to read, where one was last found; ``pattern`` as in ``Pictures (*.png)``."""
+        name, _ = QFileDialog.getOpenFileName(parent, title, str(self._begin(pattern)), pattern)
+        if not name:
+            return None
+        self._last[pattern] = Path(name).parent
+        return Path(name)
 
     def folder(self, parent: QWidget, title: str, suggested: Path) -> Path | None:
         """Ask which folder to save into."""
@@ -47,3 +53,10 @@ class Answers:
     def show_outside(self, path: Path) -> bool:
         """Hand the file to the system."""
         return QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
+
+    def _begin(self, pattern: str) -> Path:
+        """Return the folder a search begins in: the last one, where pictures lie, or the person's own."""
+        places = QStandardPaths.StandardLocation
+        pictures = Path(QStandardPaths.writableLocation(places.PicturesLocation))
+        first = pictures if "*.png" in pattern and pictures.is_dir() else Path.home()
+        return self._last.get(pattern, first)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 HEAD_PX, LAST_PX, GAPS_PX = 112, 52, 24
 STACKED_LAST_COLUMN = 3
+GAP_STEPS = 4  # of the grid, between slips below each other
 _TOP = Qt.AlignmentFlag.AlignTop
 _MIDDLE = Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -29,6 +30,8 @@ def needed_px(panel: SlipsPanel) -> int:
 def place(panel: SlipsPanel, grid: QGridLayout, *, stacked: bool) -> None:
     """Set every part of the panel into its grid."""
     grid.setColumnMinimumWidth(0, current().px(HEAD_PX))
+    for row in range(grid.rowCount()):  # the gaps of the other way
+        grid.setRowMinimumHeight(row, 0)
     last_column = 2 * len(panel.columns) + 1
     for at in range(1, last_column + 1):
         grid.setColumnStretch(at, 0)
@@ -78,6 +81,9 @@ def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
 def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
     row = 0
     for n, column in enumerate(panel.columns):
+        if n:
+            grid.setRowMinimumHeight(row, current().space(GAP_STEPS))
+            row += 1
         grid.addWidget(column.title, row, 0, 1, 2, _TOP)
         grid.addWidget(column.subtitle, row, 1, 1, 2, _MIDDLE)
         row += 1
@@ -93,7 +99,7 @@ def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
             row += 2
         column.ratio.setFixedWidth(current().px(WIDTH_PX))
         grid.addWidget(panel.heads[""][n], row, 0, _MIDDLE)
-        panel.heads[""][n].show()
+        panel.heads[""][n].setVisible("ratio" in column.fields)  # elsewhere none is worked out
         grid.addWidget(column.ratio, row, 1)
         grid.addWidget(column.verdict, row + 1, 0, 1, 2)
         row += 2
