@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
 from flueleaf.desktop.command import MENUS, Command, shown_keys
+from flueleaf.desktop.fields.words_field import YES_NO_NA, letters_of
 from flueleaf.desktop.section import Section, label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
@@ -15,7 +16,7 @@ from flueleaf.desktop.words import _
 FIELD_KEYS = (
     (_("next field"), _("Enter or Tab")),
     (_("field before"), _("Shift+Tab")),
-    (_("answer a check: yes, no, n/a"), _("y, n, a")),
+    (_("answer a check: yes, no, n/a"), ", ".join(letters_of(YES_NO_NA))),
     (_("take an answer back"), _("Backspace")),
     (_("walk through choices or a list"), _("arrows")),
     (_("open what a list stands on"), _("Enter")),

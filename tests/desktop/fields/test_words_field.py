@@ -4,13 +4,18 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QRadioButton, QVBoxLayout, QWidget
+from tests.desktop.conftest import show
 
-from flueleaf.desktop.fields.words_field import CheckField, WordsField
+from flueleaf.desktop.fields.words_field import YES_NO_NA, CheckField, Word, WordsField, letters_of
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.theme import ThemeKeeper
 
 pytestmark = pytest.mark.usefixtures("keeper")
 
@@ -95,3 +100,48 @@ def test_other_keys_change_nothing(qtbot: QtBot, page: tuple[CheckField, WordsFi
     with qtbot.assertNotEmitted(check.edited):
         press(qtbot, "x")
     assert check.text() == ""
+
+
+def test_the_letters_of_the_source_are_those_given_or_the_first() -> None:
+    assert letters_of(YES_NO_NA, "en_GB") == ("y", "n", "a")
+    assert letters_of((Word("a", "cash"), Word("b", "card"), Word("c", "cheque")), "en_GB") == ("c", "a", "h")
+
+
+@pytest.mark.parametrize(
+    ("shown", "letters"),
+    [
+        (("ja", "nein", "n/z"), "jnz"),  # the key of the English word is not theirs
+        (("oui", "non", "sans objet"), "ons"),
+        (("état", "écart"), "ec"),
+        (("да", "нет"), "дн"),
+        (("ab", "ab", "ab"), "abc"),
+        (("⟦ýéš⟧", "⟦ñø⟧"), "yn"),
+    ],
+)
+def test_the_letters_follow_the_translated_words(shown: tuple[str, ...], letters: str) -> None:
+    words = [Word(str(number), face, "x") for number, face in enumerate(shown)]
+    assert "".join(letters_of(words, "de")) == letters
+
+
+@given(st.lists(st.text(min_size=1, max_size=6), min_size=1, max_size=8))
+@settings(max_examples=100)
+def test_no_letter_is_given_twice(shown: list[str]) -> None:
+    letters = letters_of([Word(str(number), face) for number, face in enumerate(shown)], "de")
+    assert len(set(letters)) == len(shown)
+    assert all(letters)
+
+
+def test_a_shared_first_letter_goes_on_and_each_word_has_one_of_its_own(
+    qtbot: QtBot, keeper: ThemeKeeper
+) -> None:
+    assert keeper
+    field = WordsField("way", "how", ("cash", "card", "cheque", "transfer"))
+    show(qtbot, field)
+    field.setFocus()
+    seen = []
+    for key in ("c", "c", "c", "h", "A", "t"):
+        press(qtbot, key)
+        seen.append(field.text())
+    assert seen == ["cash", "card", "cheque", "cheque", "card", "transfer"]
+    tips = [button.toolTip() for button in field.findChildren(QRadioButton)]
+    assert tips == ["", "key A", "key H", ""]

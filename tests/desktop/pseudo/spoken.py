@@ -35,7 +35,8 @@ _VOWEL = re.compile(r"[aeiouAEIOU]")
 _PARTS = re.compile(r"[\n·:;,()|–—/+“”•=<>≤≥]| - ")
 # Numbers with what stands behind them, dates, times, numbers of papers, keys of the keyboard.
 _DAYS = Locale.parse(ITS_DAYS)
-_MONTH = "|".join(name for width in ("wide", "abbreviated") for name in _DAYS.months["format"][width].values())
+_MONTHS = _DAYS.months["format"]
+_MONTH = "|".join((*_MONTHS["wide"].values(), *_MONTHS["abbreviated"].values()))
 _WEEKDAY = "|".join(_DAYS.days["format"]["abbreviated"].values())
 _NUMBERS = re.compile(
     r"[-−±£]?£?[\d.,]+ ?(%|ppm|°C|kW|mbar|m³|ft³|h|min|MJ|m|°|×)?"

@@ -1,8 +1,13 @@
-"""Fields answered by one of a few words that stand side by side, each chosen by its first letter."""
+"""Fields answered by one of a few words that stand side by side, each chosen by a letter of its own.
+
+The letters follow the words as they are shown, in whatever language: the first letter, or one further on
+where another word has that already. Accents need not be typed.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import unicodedata
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QObject, Qt
@@ -11,7 +16,9 @@ from PySide6.QtWidgets import QButtonGroup, QRadioButton, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import LANGUAGE, SOURCE_LANGUAGE, _
+
+FURTHER = "abcdefghijklmnopqrstuvwxyz0123456789"  # where all letters of a word are another's
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +40,38 @@ class Word:
         return self.face if self.value in {"true", "false"} else _(self.value)
 
     @property
-    def letter(self) -> str:
-        """The key that gives this answer."""
-        return self.key or self.face[:1].lower()
+    def first(self) -> str:
+        """The first letter shown, without its accent."""
+        return next(_letters(self.face), "")
+
+
+def letters_of(words: Sequence[Word], language: str = LANGUAGE) -> tuple[str, ...]:
+    """Return the letter of each answer, no letter twice.
+
+    Args:
+        words: the answers.
+        language: of the window; a key given with an answer holds for the language of the source.
+    """
+    given = [word.key if language == SOURCE_LANGUAGE else "" for word in words]
+    made = list(given)
+    for number, word in enumerate(words):
+        if not made[number] and word.first not in made:
+            made[number] = word.first
+    for number, word in enumerate(words):
+        if not made[number]:
+            beginnings = "".join(part[:1] for part in word.face.split())
+            free = (*_letters(beginnings), *_letters(word.face), *FURTHER)
+            made[number] = next(letter for letter in free if letter not in made)
+    return tuple(made)
+
+
+def bare_letter(text: str) -> str:
+    """Return a typed letter in lower case and without its accent."""
+    return unicodedata.normalize("NFD", text.lower())[:1]
+
+
+def _letters(text: str) -> Iterator[str]:
+    return (bare_letter(sign) for sign in text if sign.isalnum())
 
 
 YES_NO_NA = (
@@ -61,6 +97,7 @@ class WordsField(Field):
         """
         super().__init__(name, label, parent)
         self.words = tuple(Word(word) if isinstance(word, str) else word for word in words)
+        self.letters = letters_of(self.words)
         self._group = QButtonGroup(self)
         self._buttons: list[QRadioButton] = []
         row = QWidget()
@@ -69,6 +106,8 @@ class WordsField(Field):
             button = QRadioButton(word.face)
             button.setObjectName(f"{name}.{word.value.replace(' ', '_')}")
             button.setAccessibleName(f"{label}: {word.spoken}")
+            if self.letters[number] != word.first:
+                button.setToolTip(_("key {letter}", letter=self.letters[number].upper()))
             button.installEventFilter(self)
             self._group.addButton(button, number)
             self._buttons.append(button)
@@ -99,6 +138,14 @@ class WordsField(Field):
             self.set_fault("")
             self.edited.emit(self.text())
 
+    def answers_of(self, typed: str) -> list[str]:
+        """Return the answers a letter gives, one after the other: its own, then what else begins with it."""
+        letter = bare_letter(typed)
+        if not letter.isalnum():
+            return []
+        own = [word.value for word, its in zip(self.words, self.letters, strict=True) if its == letter]
+        return [*own, *(word.value for word in self.words if word.first == letter and word.value not in own)]
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Take the answering keys before the buttons do."""
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and self._on_key(event):
@@ -124,9 +171,8 @@ class WordsField(Field):
         if event.key() in {Qt.Key.Key_Backspace, Qt.Key.Key_Delete}:
             self.answer("")
             return True
-        letter = event.text().lower()
-        hits = [word.value for word in self.words if word.letter == letter]
-        if not letter or not hits:
+        hits = self.answers_of(event.text())
+        if not hits:
             return False
         now = hits.index(self.text()) if self.text() in hits else -1
         self.answer(hits[(now + 1) % len(hits)])

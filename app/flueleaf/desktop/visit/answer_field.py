@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeyEvent
 
 from flueleaf.desktop.fields.words_field import CheckField, Word, WordsField
@@ -23,8 +23,7 @@ class AnswerField(CheckField):
     given = Signal()  # by a key, also where the answer was there already
 
     def _on_key(self, event: QKeyEvent) -> bool:
-        letter = event.text().lower()
-        if letter and not event.modifiers() and any(word.letter == letter for word in self.words):
+        if not event.modifiers() and self.answers_of(event.text()):
             self.given.emit()
         return _answer_and_go_on(self, event, super()._on_key)
 
@@ -40,8 +39,7 @@ class RefittedField(WordsField):
 
 
 def _answer_and_go_on(field: WordsField, event: QKeyEvent, take: Callable[[QKeyEvent], bool]) -> bool:
-    letter = event.text().lower()
-    answers = any(word.letter == letter for word in field.words) and event.key() != Qt.Key.Key_Space
+    answers = bool(field.answers_of(event.text()))
     taken = take(event)
     if taken and answers:
         field.move_on()
