@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
@@ -53,10 +53,16 @@ class Mark(QWidget):
         self._verdict = verdict
         self.update()
 
+    def changeEvent(self, event: QEvent) -> None:
+        """Grow with the text."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.setFixedSize(self.sizeHint())
+
     def sizeHint(self) -> QSize:
-        """A square a little larger than the mark."""
-        side = current().px(MARK_PX + 3)
-        return QSize(side, side)
+        """A little wider than the mark, as high as a line of words."""
+        line = QFontMetrics(current().font(strong=True)).height()
+        return QSize(current().px(MARK_PX + 3), max(line, current().px(MARK_PX + 3)))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: ARG002
         """Paint the mark in the middle."""
@@ -77,8 +83,9 @@ class VerdictWord(QWidget):
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(current().space(1.5))
-        line.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignVCenter)
-        line.addWidget(self._word)
+        self._after.setAlignment(Qt.AlignmentFlag.AlignTop)
+        for part in (self._mark, self._word):  # on the first line of the words after them
+            line.addWidget(part, 0, Qt.AlignmentFlag.AlignTop)
         line.addWidget(self._after, 1)
         self.set_verdict(verdict, after)
 
