@@ -11,14 +11,13 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )  # fmt: skip
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
-from flueleaf.desktop.help.worded_label import worded
+from flueleaf.desktop.help.worded_label import set_in, worded
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.theme import current
 
@@ -184,11 +183,4 @@ def label(text: str, *, role: str = "", tone: str = "", wrap: bool = False) -> Q
     """Return a label set in a role (title, lead, head, small) and tone (soft, strong, fault) of the theme."""
     made = QLabel(text)
     made.setTextFormat(Qt.TextFormat.PlainText)
-    if role:
-        made.setProperty("role", role)
-    if tone:
-        made.setProperty("tone", tone)
-    if wrap:
-        made.setWordWrap(True)
-        made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
-    return made
+    return set_in(made, role=role, tone=tone, wrap=wrap)

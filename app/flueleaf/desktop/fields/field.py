@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from flueleaf.desktop.theme import current
@@ -160,6 +160,12 @@ class Field(QWidget):
         if not self._fault:
             self.control().setAccessibleDescription(text)
 
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the measures in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
     def control(self) -> QWidget:
         """Return the control inside, the one that has the focus."""
         proxy = self.focusProxy()
@@ -170,3 +176,6 @@ class Field(QWidget):
         self.entered.emit()
         if self.moves_on:
             self.focusNextPrevChild(True)
+
+    def _fit(self) -> None:
+        """Give the control its measures at this text scale, where a field sets them."""

@@ -87,12 +87,6 @@ class LineField(Field):
             self.left.emit()
         return super().eventFilter(watched, event)
 
-    def changeEvent(self, event: QEvent) -> None:
-        """Keep the width in step with the text scale."""
-        if event.type() == QEvent.Type.FontChange:
-            self._fit()
-        super().changeEvent(event)
-
     def _fit(self) -> None:
         if self._width_px:
             self.edit.setFixedWidth(current().px(self._width_px))

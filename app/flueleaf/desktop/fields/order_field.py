@@ -90,12 +90,6 @@ class OrderField(Field):
             self.left.emit()
         return super().eventFilter(watched, event)
 
-    def changeEvent(self, event: QEvent) -> None:
-        """Keep the lines in step with the text scale."""
-        if event.type() == QEvent.Type.FontChange:
-            self._fit()
-        super().changeEvent(event)
-
     def _fit(self) -> None:
         row = current().px(ROW_PX)
         self.list.setFixedSize(current().px(WIDTH_PX), row * len(self._words) + current().px(FRAME_PX))

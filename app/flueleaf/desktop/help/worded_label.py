@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
-from typing import Protocol, runtime_checkable
+from typing import Protocol, TypeVar, runtime_checkable
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
@@ -19,6 +19,7 @@ from flueleaf.operations import glossary
 from flueleaf.operations.glossary import Place, Word
 
 LINE_SEPARATOR = "\u2028"
+_Label = TypeVar("_Label", bound=QLabel)
 
 
 @runtime_checkable
@@ -116,7 +117,11 @@ class WordedLabel(QLabel):
 
 def worded(text: str, *, role: str = "", tone: str = "", wrap: bool = True) -> WordedLabel:
     """Return a label in a role and tone of the theme, its words pointed out; see ``section.label``."""
-    made = WordedLabel(text)
+    return set_in(WordedLabel(text), role=role, tone=tone, wrap=wrap)
+
+
+def set_in(made: _Label, *, role: str, tone: str, wrap: bool) -> _Label:
+    """Set a label in a role and tone of the theme, broken into lines where it wraps; returns the label."""
     if role:
         made.setProperty("role", role)
     if tone:

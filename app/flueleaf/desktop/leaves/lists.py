@@ -71,7 +71,7 @@ def add_list(
 def visit_rows(visits: Sequence[VisitRow]) -> list[Row]:
     """Return signed-off visits as rows that open them."""
     return [
-        Row((long_date(v.date), _joined(_(v.purpose), _(v.outcome)), ", ".join(v.papers), v.verdict),
+        Row((long_date(v.date), joined(_(v.purpose), _(v.outcome)), ", ".join(v.papers), v.verdict),
             Place("visit", v.visit_id))
         for v in visits
     ]  # fmt: skip
@@ -80,7 +80,7 @@ def visit_rows(visits: Sequence[VisitRow]) -> list[Row]:
 def paper_rows(papers: Sequence[PaperRow], *, where: bool = False) -> list[Row]:
     """Return papers as rows that open them; ``where`` adds the customer."""
     return [
-        Row((long_date(p.date), _joined(_(p.kind), p.customer if where else ""), p.number, p.total),
+        Row((long_date(p.date), joined(_(p.kind), p.customer if where else ""), p.number, p.total),
             Place("paper", p.number))
         for p in papers
     ]  # fmt: skip
@@ -89,7 +89,7 @@ def paper_rows(papers: Sequence[PaperRow], *, where: bool = False) -> list[Row]:
 def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> list[Row]:
     """Return due items as rows that open the appliance, else the premises; ``where`` adds the premises."""
     return [
-        Row((long_date(d.date), _joined(d.what, d.premises if where else ""), _rule(d, today)), due_place(d))
+        Row((long_date(d.date), joined(d.what, d.premises if where else ""), _rule(d, today)), due_place(d))
         for d in due
     ]
 
@@ -120,7 +120,8 @@ def _rule(due: DueRow, today: dt.date) -> str:
     return _("{rule}, overdue", rule=_(due.rule)) if due.date < today else _(due.rule)
 
 
-def _joined(*parts: str) -> str:
+def joined(*parts: str) -> str:
+    """Return what is known of several parts in one line."""
     return " · ".join(part for part in parts if part)
 
 

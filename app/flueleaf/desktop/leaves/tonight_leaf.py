@@ -15,15 +15,22 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import weekday_date
 from flueleaf.desktop.help.worked_out import due_at_hand, row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.lists import DRAFT_COLUMNS, PAYMENT_KEY, READY, SENT_KEY, add_list, draft_rows
+from flueleaf.desktop.leaves.lists import (
+    DRAFT_COLUMNS,
+    PAPER_COLUMNS,
+    PAYMENT_KEY,
+    READY,
+    SENT_KEY,
+    add_list,
+    draft_rows,
+    paper_rows,
+)
 from flueleaf.desktop.leaves.tonight_done import DonePanel
 from flueleaf.desktop.leaves.tonight_lists import (
     COMING_COLUMNS,
     OWING_COLUMNS,
-    UNSENT_COLUMNS,
     coming_rows,
     owing_rows,
-    unsent_rows,
 )
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
@@ -154,8 +161,8 @@ class TonightLeaf(Leaf):
         section = add_list(
             self,
             "not_sent",
-            UNSENT_COLUMNS,
-            unsent_rows(page.unsent),
+            PAPER_COLUMNS,
+            paper_rows(page.unsent, where=True),
             title=_("papers not sent"),
             state=str(page.unsent_count or ""),
             heads=False,

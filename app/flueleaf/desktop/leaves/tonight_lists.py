@@ -1,4 +1,4 @@
-"""What Tonight lists: what is unfinished, what is to be sent, what is due, who owes."""
+"""What only Tonight lists: what is due in the next weeks, and who owes."""
 
 from __future__ import annotations
 
@@ -6,18 +6,12 @@ import datetime as dt
 from collections.abc import Sequence
 
 from flueleaf.desktop.fields.dates import long_date
-from flueleaf.desktop.leaves.lists import due_place
+from flueleaf.desktop.leaves.lists import due_place, joined
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.words import _, _n
-from flueleaf.operations.pages import DueRow, OwingRow, PaperRow
+from flueleaf.operations.pages import DueRow, OwingRow
 
-UNSENT_COLUMNS = (
-    Column(_("date"), "date"),
-    Column(_("paper"), stretch=True),
-    Column(_("number"), "soft"),
-    Column(_("total"), "figure"),
-)
 COMING_COLUMNS = (
     Column(_("when"), "group"),
     Column(_("by"), "date"),
@@ -33,14 +27,6 @@ OWING_COLUMNS = (
 )
 
 
-def unsent_rows(papers: Sequence[PaperRow]) -> list[Row]:
-    """Return the papers still to be sent, as rows that open them."""
-    return [
-        Row((long_date(p.date), _joined(_(p.kind), p.customer), p.number, p.total), Place("paper", p.number))
-        for p in papers
-    ]
-
-
 def coming_rows(due: Sequence[DueRow], today: dt.date) -> list[Row]:
     """Return what is due, with its week, as rows that open the appliance."""
     return [
@@ -48,7 +34,7 @@ def coming_rows(due: Sequence[DueRow], today: dt.date) -> list[Row]:
             (
                 week_words(one.date, today),
                 long_date(one.date),
-                _joined(one.what, one.premises),
+                joined(one.what, one.premises),
                 _(one.rule),
             ),
             due_place(one),
@@ -85,7 +71,3 @@ def owing_rows(owing: Sequence[OwingRow]) -> list[Row]:
         )
         for row in owing
     ]
-
-
-def _joined(*parts: str) -> str:
-    return " · ".join(part for part in parts if part)
