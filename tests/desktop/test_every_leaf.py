@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -132,7 +133,7 @@ def test_tab_reaches_every_control_in_the_order_read(
         if focused in seen:
             break
         seen.append(focused)
-        qtbot.keyClick(focused, Qt.Key.Key_Tab)
+        QTest.keyClick(focused, Qt.Key.Key_Tab)
     assert {control.objectName() for control in wanted - set(seen)} == set()
     inside = [control for control in seen if leaf.isAncestorOf(control)]
     # The control opened on need not be the first of the page; from there it goes down, and round once.
