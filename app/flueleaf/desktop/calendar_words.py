@@ -42,6 +42,14 @@ def day_words(date: dt.date, language: str, parts: str = SHORT) -> str:
     return format_skeleton(parts, date, locale=locale)
 
 
+def month_name(month: int, language: str) -> str:
+    """Return the short name of a month, 1 to 12, as it stands alone: Nov."""
+    locale = _locale(language)
+    if locale is None:
+        return _MONTHS[month - 1][:3]
+    return str(locale.months["stand-alone"]["abbreviated"][month])
+
+
 def month_of(word: str, language: str) -> int | None:
     """Return the month a word means or begins, in a language or in English; None where it is not certain."""
     typed = _bare(word)
@@ -56,8 +64,8 @@ def month_of(word: str, language: str) -> int | None:
 
 
 def _english(date: dt.date, parts: str) -> str:
-    month = _MONTHS[date.month - 1]
-    said = f"{date.day} {month if parts == LONG else month[:3]} {date.year}"
+    month = _MONTHS[date.month - 1] if parts == LONG else month_name(date.month, SOURCE_LANGUAGE)
+    said = f"{date.day} {month} {date.year}"
     return f"{_WEEKDAYS[date.weekday()]} {said}" if parts == WITH_WEEKDAY else said
 
 

@@ -14,7 +14,7 @@ import gettext
 import os
 from typing import Any
 
-from flueleaf.desktop.calendar_words import LONG, SHORT, SOURCE_LANGUAGE, day_words
+from flueleaf.desktop.calendar_words import LONG, SHORT, SOURCE_LANGUAGE, day_words, month_name
 from flueleaf.domain.words import Day, Sentence
 from flueleaf.paths import RESOURCES
 
@@ -60,6 +60,11 @@ def _n(one: str, many: str, count: int, /, **values: Any) -> str:
 def shown_day(date: dt.date, parts: str = SHORT) -> str:
     """Return a date in the words of the window's language; ``parts`` as ``calendar_words`` names them."""
     return day_words(date, LANGUAGE, parts)
+
+
+def short_month(month: int) -> str:
+    """Return the short name of a month, 1 to 12, in the window's language."""
+    return month_name(month, LANGUAGE)
 
 
 def _told(values: dict[str, Any]) -> dict[str, Any]:

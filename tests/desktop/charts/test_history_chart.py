@@ -3,9 +3,14 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 from decimal import Decimal
+from types import SimpleNamespace
 
+import pytest
+from matplotlib import dates
+
+from flueleaf.desktop.charts import history_chart
 from flueleaf.desktop.charts.combustion_chart import combustion_words
-from flueleaf.desktop.charts.history_chart import flue_rows, history_words
+from flueleaf.desktop.charts.history_chart import days_formatter, flue_rows, history_words
 from flueleaf.domain.records.register import Appliance, Customer, Point, Premises, Rate
 from flueleaf.operations.pages import AppliancePage, ChartLimits, ReadingRow
 
@@ -58,5 +63,13 @@ def test_nothing_is_said_of_nothing() -> None:
 def test_the_combustion_words_say_the_last_visit_and_the_crosses() -> None:
     assert combustion_words(PAGE) == (
         "25 Nov 2025: maximum rate O2 4.8 %, CO2 9.1 %. The line is complete combustion of natural gas; "
-        "the crosses are the instrument's tolerance, ±0.3 % O2, ±0.2 % CO2."
+        "the crosses are the analyser’s tolerance, ±0.3 % O2, ±0.2 % CO2."
     )
+
+
+def test_the_days_under_the_chart_are_named_by_the_window(monkeypatch: pytest.MonkeyPatch) -> None:
+    days = [dt.date(2025, month, 1) for month in (11, 12)] + [dt.date(2026, month, 1) for month in (1, 2, 3)]
+    formatter = days_formatter(SimpleNamespace(dates=dates), dates.AutoDateLocator(minticks=3, maxticks=8))
+    assert formatter.format_ticks(dates.date2num(days)) == ["Nov", "Dec", "2026", "Feb", "Mar"]
+    monkeypatch.setattr(history_chart, "short_month", lambda month: f"month {month}")
+    assert formatter.format_ticks(dates.date2num(days))[-1] == "month 3"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -13,13 +14,14 @@ from flueleaf.desktop.charts.chart_panel import ChartPanel, points, set_quiet, w
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.theme import Theme
 from flueleaf.desktop.verdict_mark import verdict_word
-from flueleaf.desktop.words import _, _n
+from flueleaf.desktop.words import _, _n, short_month
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 340
 MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
 LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
 LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
+MONTH_IN_FIGURES = re.compile(r"‹(\d\d)›")
 RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
 RATE_SIGNS = {"max": _("max"), "min": _("min"), "mid": _("mid")}  # at the end of a line
 
@@ -56,7 +58,27 @@ class HistoryChart(ChartPanel):
             _draw_panel(axes, library, theme, panel, self._rows)
         locator = library.dates.AutoDateLocator(minticks=3, maxticks=8)
         lower.xaxis.set_major_locator(locator)
-        lower.xaxis.set_major_formatter(library.dates.ConciseDateFormatter(locator, show_offset=False))
+        lower.xaxis.set_major_formatter(days_formatter(library, locator))
+
+
+def days_formatter(library: Any, locator: Any) -> Any:
+    """Return what writes the days under the chart; strftime would name months in the machine's language."""
+    years, months, days, hours = "%Y", "‹%m›", "%d", "%H:%M"
+    made = library.dates.ConciseDateFormatter(
+        locator,
+        formats=[years, months, days, hours, hours, "%S"],
+        zero_formats=["", years, months, months, hours, hours],
+        show_offset=False,
+    )
+    in_figures = made.format_ticks
+
+    def in_words(places: Sequence[float]) -> list[str]:
+        return [
+            MONTH_IN_FIGURES.sub(lambda hit: short_month(int(hit[1])), text) for text in in_figures(places)
+        ]
+
+    made.format_ticks = in_words
+    return made
 
 
 def flue_rows(page: AppliancePage) -> tuple[ReadingRow, ...]:
