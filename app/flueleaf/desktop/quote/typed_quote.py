@@ -6,29 +6,25 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.help.worked_out import worked_out_command
-from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.quote.quote_left import left_of_quote
 from flueleaf.desktop.quote.seal_part import SealPart
 from flueleaf.desktop.sealing import Sealing
 from flueleaf.desktop.visit import judging, walking
-from flueleaf.desktop.visit.draft_keeper import DraftKeeper
-from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
-from flueleaf.desktop.visit.left import Left, fault_message
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.people_part import PeoplePart
 from flueleaf.desktop.visit.putting_away import put_away
+from flueleaf.desktop.visit.typed_leaf import TypedLeaf
 from flueleaf.desktop.visit.visit_margin import MarginFacts, VisitMargin
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Refused, UserProblem
@@ -43,7 +39,7 @@ CARE = (
 )
 
 
-class TypedQuoteLeaf(Leaf):
+class TypedQuoteLeaf(TypedLeaf):
     """Everything typed is one document: read off the fields, judged at each key, kept in the book."""
 
     lasting = False  # listed as unfinished while it is a draft; sealed it is a paper
@@ -62,23 +58,15 @@ class TypedQuoteLeaf(Leaf):
         self._business = books.business(desk.book)
         self._id = str(document["quote_id"])
         self._at = "" if new else quoting.left_at(desk.book, self._id)
-        self._left: list[Left] = []
-        self._margin: VisitMargin | None = None
-        self._ready = False
-        typing = self._typing = Typing(desk, Ear(self))
-        self.people = PeoplePart(typing, register.choices(desk.book).customers)
-        self.lines = LinesPart(typing, self._business, hint=LINES_HINT)
-        self.end = SealPart(typing, self.seal)
-        self._messages = judging.Messages(self._locate)
-        self.keeper = DraftKeeper(self._keep_draft, self)
+        self.people = PeoplePart(self.typing, register.choices(desk.book).customers)
+        self.lines = LinesPart(self.typing, self._business, hint=LINES_HINT)
+        self.end = SealPart(self.typing, self.seal)
         self._sealing = Sealing(self)
-        self._judge_soon = QTimer(self)
-        self._judge_soon.setSingleShot(True)
-        self._judge_soon.setInterval(0)
-        self._judge_soon.timeout.connect(self.judge)
+        self._sealing.sealed.connect(self._on_sealed)
+        self._sealing.refused.connect(self._on_refused)
+        self.people.premises_picked.connect(self._on_premises_picked)
         for part in self.parts:
             self._column.addWidget(part)
-        self._connect(typing.ear)
         self.show_document(document)
         self._steps = History(desk.book, self._id, self.document, self._show_state, self)
         self._steps.begin_again()
@@ -88,11 +76,6 @@ class TypedQuoteLeaf(Leaf):
     def parts(self) -> list[Part]:
         """The sections, from top to bottom."""
         return [self.people, self.lines, self.end]
-
-    @property
-    def left(self) -> Sequence[Left]:
-        """What sealing waits for, in the order of the leaf."""
-        return self._left
 
     def document(self) -> dict[str, Any]:
         """Return the quote as typed."""
@@ -111,7 +94,7 @@ class TypedQuoteLeaf(Leaf):
         """Judge what is typed and show what follows from it."""
         document = self.document()
         judgement = quoting.judge(document, self._business, today=self.desk.today())
-        self._left = left_of_quote(judgement, self._business, self.lines, self._locate)
+        self._left = left_of_quote(judgement, self._business, self.lines, self.locate)
         self.lines.show_sum(judgement.tally)
         judging.show_states(self.parts, self._left)
         self._messages.show(judgement.faults, walking.field_of(QApplication.focusWidget()), self._left)
@@ -125,16 +108,13 @@ class TypedQuoteLeaf(Leaf):
         self._judge_soon.stop()
         self.judge()
         if self._left:
-            self._messages.tell(self._left)
-            self.said.emit(
-                _n(
-                    "Not sealed: {count} thing is still open. First: {first}.",
-                    "Not sealed: {count} things are still open. First: {first}.",
-                    len(self._left),
-                    first=self._left[0].text,
-                )
+            text = _n(
+                "Not sealed: {count} thing is still open. First: {first}.",
+                "Not sealed: {count} things are still open. First: {first}.",
+                len(self._left),
+                first=self._left[0].text,
             )
-            self._go_to(self._left[0])
+            self.refuse(self._left, text)
             return
         document, issued_at = self.document(), self.desk.now()
         self.keeper.keep()
@@ -144,7 +124,7 @@ class TypedQuoteLeaf(Leaf):
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """What is left before the quote can be sealed."""
-        self._margin = VisitMargin(self._go_to)
+        self._margin = VisitMargin(self.go_to_left)
         self._refresh_margin()
         return (self._margin,)
 
@@ -185,39 +165,6 @@ class TypedQuoteLeaf(Leaf):
             self._steps.keep()
         return kept
 
-    def put_aside(self) -> None:
-        """Come to rest: the margin goes before this leaf does."""
-        self.keeper.stop()
-        self._margin = None
-        super().put_aside()
-        self._judge_soon.stop()
-
-    def _connect(self, ear: Ear) -> None:
-        ear.typed.connect(self._on_typed)
-        ear.left.connect(self._on_left)
-        ear.grown.connect(self._on_grown)
-        self.people.premises_picked.connect(self._on_premises_picked)
-        self.keeper.kept.connect(self.kept)
-        self.keeper.failed.connect(self.said)
-        self._sealing.sealed.connect(self._on_sealed)
-        self._sealing.refused.connect(self._on_refused)
-
-    def _on_typed(self) -> None:
-        if self._ready:  # what is being filled in is not typed
-            self.keeper.touch()
-            self._judge_soon.start()
-            self._steps.note(self._typing.ear.field or self._cursor_at())
-
-    def _on_left(self) -> None:
-        if self._ready:
-            self._steps.part()
-            self.keeper.keep()
-            self._judge_soon.start()
-
-    def _on_grown(self) -> None:
-        if self._ready:
-            walking.set_tab_order(self.parts)
-
     def _show_state(self, state: dict[str, Any], name: str) -> None:
         """Show an earlier state or a later one again, with the cursor where it was changed."""
         self._ready = False
@@ -234,14 +181,12 @@ class TypedQuoteLeaf(Leaf):
             self.people.fold.build()
         return self._text.findChild(Field, name) if name else None
 
-    def _cursor_at(self) -> str:
-        field = walking.field_of(QApplication.focusWidget())
-        return field.objectName() if field is not None and self.isAncestorOf(field) else ""
+    def keep_draft(self) -> None:
+        """Write the quote into the book."""
+        quoting.keep(self.desk.book, self.document(), at=self.cursor_at())
 
-    def _keep_draft(self) -> None:
-        quoting.keep(self.desk.book, self.document(), at=self._cursor_at())
-
-    def _locate(self, path: str) -> Field | None:
+    def locate(self, path: str) -> Field | None:
+        """Return the field of a path of the document."""
         return self.people.locate(path) or self.lines.locate(path)
 
     def _refresh_margin(self) -> None:
@@ -256,19 +201,13 @@ class TypedQuoteLeaf(Leaf):
         if widget is not None:
             walking.go_to(widget, self.scroll_area)
 
-    def _go_to(self, left: Left) -> None:
-        if left.place is not None:
-            self.place_wanted.emit(left.place)
-        self._walk(left.field)
-
     def go_to_missing(self) -> None:
         """Go to the first field that sealing waits for."""
-        for left in [one for one in self._left if one.field is not None][:1]:
-            self._go_to(left)
+        self.go_to_first_missing()
 
     def _go_to_first(self) -> None:
         for left in self._left[:1]:
-            self._go_to(left)
+            self.go_to_left(left)
 
     def _put_away(self) -> None:
         """Put the draft away; the notice takes it back."""
@@ -290,10 +229,5 @@ class TypedQuoteLeaf(Leaf):
     def _on_refused(self, problem: UserProblem) -> None:
         self.keeper.resume()
         if isinstance(problem, Refused):
-            self._messages.tell(
-                [
-                    Left(fault.where, self._locate(fault.where), fault_message(fault))
-                    for fault in problem.faults
-                ]
-            )
+            self.show_refused(problem.faults)
         self.said.emit(_("Not sealed. {problem}", problem=_(problem.text)))

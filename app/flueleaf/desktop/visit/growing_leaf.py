@@ -9,11 +9,10 @@ from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import walking
-from flueleaf.desktop.visit.ear import Ear, Typing
 from flueleaf.desktop.visit.part import Part
+from flueleaf.desktop.visit.typed_leaf import TypedLeaf
 
 # Pressed alone these type nothing: a command comes, which may go elsewhere.
 ALONE = (Qt.Key.Key_Control, Qt.Key.Key_Shift, Qt.Key.Key_Alt, Qt.Key.Key_AltGr, Qt.Key.Key_Meta)
@@ -21,12 +20,11 @@ ALONE = (Qt.Key.Key_Control, Qt.Key.Key_Shift, Qt.Key.Key_Alt, Qt.Key.Key_AltGr,
 Find = Callable[[], QWidget | None]  # returns where the cursor is to go, None while that is still to be made
 
 
-class GrowingLeaf(Leaf):
+class GrowingLeaf(TypedLeaf):
     """Grows while it is shown, from top to bottom; no key gets lost and none goes to a wrong field."""
 
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
-        self.typing = Typing(desk, Ear(self))
         self._later = self.typing.ear.later
         self._to_missing = False  # whether the cursor goes there once the leaf is whole
         self._awaited: Find | None = None  # where else it goes, once that is made
@@ -42,16 +40,8 @@ class GrowingLeaf(Leaf):
         """Make at once what of the leaf still waits to be made."""
         self._later.complete()
 
-    def judge(self) -> None:
-        """Make all of the leaf and judge it."""
-        raise NotImplementedError
-
     def ends_with(self, widget: QWidget | None) -> bool:
         """Tell whether what comes after the section of a control is still to be made."""
-        raise NotImplementedError
-
-    def go_to_first_missing(self) -> None:
-        """Go to the first thing missing on the whole leaf; where nothing is, the cursor stays."""
         raise NotImplementedError
 
     def go_when_made(self, find: Find) -> None:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-import shiboken6
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
@@ -16,12 +15,11 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import judging, walking
-from flueleaf.desktop.visit.draft_keeper import DraftKeeper
 from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.growing_leaf import GrowingLeaf
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
-from flueleaf.desktop.visit.left import Left, all_left, fault_message, unanswered, unnamed
+from flueleaf.desktop.visit.left import Left, all_left, unanswered, unnamed
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
 from flueleaf.desktop.visit.signing import Signing
@@ -31,7 +29,6 @@ from flueleaf.desktop.visit.what_is_at_hand import margin_facts
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.visit.worked_out_commands import show_of_quantity
 from flueleaf.desktop.words import _, _n
-from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
 from flueleaf.operations import book as books
 from flueleaf.operations import drafting, register
@@ -59,19 +56,10 @@ class TypedVisitLeaf(GrowingLeaf):
         )
         self._past, self._past_of = Past(), ""
         self.judgement: Judgement | None = None
-        self._left: list[Left] = []
-        self._margin: VisitMargin | None = None
-        self._messages = judging.Messages(self.pieces.locate)
-        self._ready = False
         visit_id = str(document["visit_id"])
         self._at = "" if new else drafting.left_at(desk.book, visit_id)
         self.pieces.quote.number = "" if new else drafting.quote_of(desk.book, visit_id)
-        self.keeper = DraftKeeper(self._keep_draft, self)
         self.signing = Signing(self)
-        self._judge_soon = QTimer(self)
-        self._judge_soon.setSingleShot(True)
-        self._judge_soon.setInterval(0)
-        self._judge_soon.timeout.connect(self._judge_typed)
         self._commands = visit_commands(self)
         self._connect()
         self._steps = History(
@@ -101,11 +89,6 @@ class TypedVisitLeaf(GrowingLeaf):
     def business(self) -> Business:
         """Whose visit it is."""
         return self._business
-
-    @property
-    def left(self) -> list[Left]:
-        """What is still open, in the order of the leaf: first what sign-off waits for."""
-        return self._left
 
     def document(self) -> dict[str, Any]:
         """Return the visit as typed, in the shape of the contract's evening."""
@@ -184,42 +167,21 @@ class TypedVisitLeaf(GrowingLeaf):
         if not holding:
             self.signing.begin(self.document(), self.pieces.quote.number)
             return
-        self._messages.tell(holding)
-        self.said.emit(
-            _n(
-                "Not signed off: {count} thing is still open. First: {first}.",
-                "Not signed off: {count} things are still open. First: {first}.",
-                len(holding),
-                first=holding[0].text,
-            )
+        text = _n(
+            "Not signed off: {count} thing is still open. First: {first}.",
+            "Not signed off: {count} things are still open. First: {first}.",
+            len(holding),
+            first=holding[0].text,
         )
-        self.go_to_left(holding[0])
+        self.refuse(holding, text)
 
-    def show_refused(self, faults: Sequence[Fault]) -> None:
-        """Show what the book had against the sign-off, and go to the first of it."""
-        self.judge()
-        left = [Left(fault.where, self.pieces.locate(fault.where), fault_message(fault)) for fault in faults]
-        self._messages.tell(left)
-        for one in left[:1]:
-            self.go_to_left(one)
+    def locate(self, path: str) -> Field | None:
+        """Return the field of a path of the document, the nearest one where it has none of its own."""
+        return self.pieces.locate(path)
 
     def ends_with(self, widget: QWidget | None) -> bool:
         """Tell whether what comes after the section of a control is still to be made."""
         return self.pieces.ends_with(widget)
-
-    def go_to_first_missing(self) -> None:
-        """Go to the first field that sign-off waits for."""
-        for left in [one for one in self._left if one.field is not None][:1]:
-            self.go_to_left(left)
-
-    def go_to_left(self, left: Left) -> None:
-        """Go to the field of something still open; one that went with its stage leads nowhere."""
-        if left.field is not None:
-            if shiboken6.isValid(left.field):
-                walking.go_to(left.field, self.scroll_area)
-        elif left.place is not None:
-            self.keeper.touch()  # even when nothing was typed yet: from there one comes back to this visit
-            self.place_wanted.emit(left.place)
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """The margin, made once for each time it is asked for."""
@@ -266,24 +228,11 @@ class TypedVisitLeaf(GrowingLeaf):
             self._steps.keep()
         return kept
 
-    def put_aside(self) -> None:
-        """Come to rest: the margin goes before this leaf does."""
-        self.keeper.stop()
-        self._margin = None
-        super().put_aside()
-        self._judge_soon.stop()
-
     def _connect(self) -> None:
-        ear = self.typing.ear
-        ear.typed.connect(self._on_typed)
-        ear.left.connect(self._on_left)
-        ear.grown.connect(self._on_grown)
-        ear.later.done.connect(self._on_whole)
+        self.typing.ear.later.done.connect(self._on_whole)
         self.pieces.people.premises_picked.connect(self._on_premises_picked)
         # What is opened, added or said above the cursor moves it; the new height comes a few events later.
         self.scroll_area.verticalScrollBar().rangeChanged.connect(self._show_cursor)
-        self.keeper.kept.connect(self.kept)
-        self.keeper.failed.connect(self.said)
         for number in range(2, MOST_LEFT + 1):
             jump = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
             jump.activated.connect(lambda n=number: self._go_to_number(n))
@@ -296,23 +245,21 @@ class TypedVisitLeaf(GrowingLeaf):
         if self._judge_soon.isActive() or not self.whole:
             self.complete()
             self._judge_soon.stop()
-            self._judge_typed()
+            self.judge_typed()
 
     def _go_to_number(self, number: int) -> None:
         self.catch_up()
         for left in self._left[number - 1 : number]:
             self.go_to_left(left)
 
-    def _keep_draft(self) -> None:
+    def keep_draft(self) -> None:
+        """Write the visit, and the quote its lines came from, into the book."""
         quote_number = self.pieces.quote.number
         drafting.keep(self.desk.book, self.document(), at=self.cursor_at(), quote_number=quote_number)
 
     def cursor_at(self) -> str:
         """Return the name of the field the cursor is in, or goes to as soon as it is made; "" for none."""
-        if self._at and self.hasFocus():
-            return self._at
-        field = walking.field_of(QApplication.focusWidget())
-        return field.objectName() if field is not None and self.isAncestorOf(field) else ""
+        return self._at if self._at and self.hasFocus() else super().cursor_at()
 
     def _in_order(self, left: Sequence[Left]) -> list[Left]:
         fields = [field for part in self.parts for field in part.fields()]
@@ -339,12 +286,6 @@ class TypedVisitLeaf(GrowingLeaf):
         self._steps.settle()
         walking.go_back_to(self, self.pieces.field(field), self.scroll_area)
 
-    def _on_typed(self) -> None:
-        if self._ready:  # what is being filled in is not typed
-            self.keeper.touch()
-            self._judge_soon.start()
-            self._steps.note(self.typing.ear.field or self.cursor_at())
-
     def _on_whole(self) -> None:
         self._judge_soon.start()  # not in the turn that made the last of it
 
@@ -358,7 +299,8 @@ class TypedVisitLeaf(GrowingLeaf):
             else:
                 self._steps.begin_again()
 
-    def _judge_typed(self) -> None:
+    def judge_typed(self) -> None:
+        """Judge what is typed, once the leaf is whole."""
         if self._later.busy:  # it is judged once it is whole
             self._steps.settle()
             return
@@ -368,16 +310,6 @@ class TypedVisitLeaf(GrowingLeaf):
             self._take_up_steps()
         self._steps.settle()  # what the judgement filled in belongs to what was typed
         self.grown_whole()
-
-    def _on_left(self) -> None:
-        if self._ready:
-            self._steps.part()
-            self.keeper.keep()
-            self._judge_soon.start()
-
-    def _on_grown(self) -> None:
-        if self._ready:
-            walking.set_tab_order(self.parts)
 
     def _on_premises_picked(self, premises_id: int) -> None:
         begun = drafting.begin(
