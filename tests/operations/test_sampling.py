@@ -11,7 +11,7 @@ import pytest
 from flueleaf.domain.problems import UserProblem
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Instrument
-from flueleaf.operations.sampling import NUMBER, UNNAMED, sample_invoice, sample_service_record
+from flueleaf.operations.sampling import NUMBER, UNNAMED, sample_invoice, sample_quote, sample_service_record
 
 TODAY = dt.date(2026, 11, 25)
 OWNER = Business(
@@ -22,6 +22,7 @@ OWNER = Business(
     account_number="00000000",
     payment_days=14,
     invoice_text="Thank you.",
+    quote_text="Half of it before the work begins.",
 )
 
 
@@ -46,8 +47,17 @@ def test_a_sample_invoice_prints_what_is_typed() -> None:
         assert wanted in shown
 
 
+def test_a_sample_quote_has_its_own_line_and_its_last_day() -> None:
+    shown = text(sample_quote(OWNER, TODAY))
+    for wanted in ("Quote", "Jory Quillfeather", "GB999999973", "25 December 2026", OWNER.quote_text, NUMBER):
+        assert wanted in shown
+    for unwanted in ("Thank you.", "00000000", "Invoice"):
+        assert unwanted not in shown
+
+
 def test_who_is_not_registered_prints_no_vat() -> None:
-    assert "VAT" not in text(sample_invoice(Business(name="Jory Quillfeather"), TODAY))
+    for sample in (sample_invoice, sample_quote):
+        assert "VAT" not in text(sample(Business(name="Jory Quillfeather"), TODAY))
 
 
 def test_a_sample_record_names_the_analyser_and_its_certificate() -> None:
@@ -66,7 +76,11 @@ def test_a_sample_record_has_the_line_of_its_own() -> None:
 
 
 def test_it_has_no_number_and_no_fingerprint() -> None:
-    for pdf in (sample_invoice(OWNER, TODAY), sample_service_record(OWNER, None, TODAY)):
+    for pdf in (
+        sample_invoice(OWNER, TODAY),
+        sample_quote(OWNER, TODAY),
+        sample_service_record(OWNER, None, TODAY),
+    ):
         shown = text(pdf)
         assert "unsealed" in shown
         assert "-2026-" not in shown
@@ -74,6 +88,7 @@ def test_it_has_no_number_and_no_fingerprint() -> None:
 
 def test_nothing_typed_is_a_sample_too() -> None:
     assert UNNAMED in text(sample_invoice(Business(), TODAY))
+    assert UNNAMED in text(sample_quote(Business(), TODAY))
 
 
 def test_a_picture_that_is_none_is_said() -> None:
@@ -85,3 +100,4 @@ def test_every_year_has_a_rate_for_it() -> None:
     """The sample must not fall over its own VAT, whatever day it is opened on."""
     for year in range(2024, 2040):
         assert sample_invoice(OWNER, dt.date(year, 1, 1)).startswith(b"%PDF")
+        assert sample_quote(OWNER, dt.date(year, 1, 1)).startswith(b"%PDF")

@@ -10,12 +10,13 @@ import dataclasses
 import datetime as dt
 from decimal import Decimal
 
+from flueleaf.domain.money.document import Tally
 from flueleaf.domain.money.lines import Line
 from flueleaf.domain.money.tax import tax_point
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Instrument
-from flueleaf.operations.bills import tally_lines
-from flueleaf.operations.facts.bill import invoice_facts, paragraphs
+from flueleaf.operations.bills import QUOTE_VALID_DAYS, tally_lines
+from flueleaf.operations.facts.bill import invoice_facts, paragraphs, quote_facts
 from flueleaf.papers import facts as paper
 from flueleaf.papers.record import facts as record
 from flueleaf.papers.record.sample import sample_record
@@ -41,22 +42,29 @@ def sample_invoice(business: Business, today: dt.date) -> bytes:
     Raises:
         UserProblem: the logo is no readable PNG.
     """
-    registered = business.vat != "none"
-    lines = tuple(
-        Line(text, Decimal(quantity), unit, Decimal(price), vat_pct=_VAT_PCT if registered else None)
-        for text, quantity, unit, price in _LINES
-    )
-    head = _head("invoice", business, today)
+    head, lines, tally = _billed("invoice", business, today)
     facts = invoice_facts(
         head,
         lines,
-        tally_lines("invoice", lines, business, Customer(head.customer.name), today),
+        tally,
         business=business,
         date=today,
         performed=today,
         tax_point=tax_point(money_rules(), completed=today, invoiced=today),
     )
     return _draw("invoice", facts)
+
+
+def sample_quote(business: Business, today: dt.date) -> bytes:
+    """Return the PDF of an invented quote of this business, dated today.
+
+    Raises:
+        UserProblem: the logo is no readable PNG.
+    """
+    head, lines, tally = _billed("quote", business, today)
+    valid_until = today + dt.timedelta(days=QUOTE_VALID_DAYS)
+    facts = quote_facts(head, lines, tally, business=business, date=today, valid_until=valid_until)
+    return _draw("quote", facts)
 
 
 def sample_service_record(business: Business, instrument: Instrument | None, today: dt.date) -> bytes:
@@ -85,6 +93,17 @@ def sample_service_record(business: Business, instrument: Instrument | None, tod
             texts=paragraphs(business.record_text),
         ),
     )
+
+
+def _billed(kind: str, business: Business, today: dt.date) -> tuple[paper.Head, tuple[Line, ...], Tally]:
+    """Return head, lines and sums of an invented bill; only who is registered charges VAT."""
+    vat_pct = _VAT_PCT if business.vat != "none" else None
+    lines = tuple(
+        Line(text, Decimal(quantity), unit, Decimal(price), vat_pct=vat_pct)
+        for text, quantity, unit, price in _LINES
+    )
+    head = _head(kind, business, today)
+    return head, lines, tally_lines(kind, lines, business, Customer(head.customer.name), today)
 
 
 def _measured_by(work: record.Work, instrument: Instrument | None, today: dt.date) -> record.Work:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtTest import QTest
 
 from flueleaf.desktop.fields.picture_field import PictureField
-from flueleaf.desktop.leaves.business_form_leaf import BusinessForm
+from flueleaf.desktop.leaves.business_form_leaf import PAPER_OF, BusinessForm
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.sample.sample_panel import QUOTE
 from flueleaf.operations import book as books
 from flueleaf.operations import numbering
 
@@ -108,6 +111,36 @@ def test_a_pasted_logo_stands_on_the_sample_and_may_be_undone(qtbot: QtBot, wind
     assert logo(leaf).data() is None
     window.redo()
     assert logo(leaf).image().width() == 400
+
+
+@pytest.mark.parametrize(("name", "paper"), PAPER_OF.items())
+def test_the_sample_turns_to_the_paper_whose_line_is_typed(
+    qtbot: QtBot, window: MainWindow, name: str, paper: str
+) -> None:
+    leaf = form(window)
+    other = next(one for one in PAPER_OF.values() if one != paper)
+    leaf.panel.turn_to(other)
+    qtbot.waitUntil(lambda: not leaf.panel.busy and not leaf.panel.view.image.isNull(), timeout=60_000)
+    before = leaf.panel.view.image.copy()
+    leaf.fields[name].setFocus()
+    QTest.keyClicks(leaf.fields[name].control(), "Half of it")
+    assert leaf.panel.which.text() == paper
+    assert leaf.fields[name].control().hasFocus()
+    qtbot.waitUntil(lambda: not leaf.panel.busy, timeout=60_000)
+    assert leaf.panel.view.image != before
+
+
+def test_the_line_under_quotes_is_seen_on_the_sample_quote(qtbot: QtBot, window: MainWindow) -> None:
+    leaf = form(window)
+    leaf.panel.turn_to(QUOTE)
+    qtbot.waitUntil(lambda: not leaf.panel.busy and not leaf.panel.view.image.isNull(), timeout=60_000)
+    before = leaf.panel.view.image.copy()
+    QTest.keyClicks(leaf.fields["quote_text"].control(), "Half of it")
+    qtbot.waitUntil(lambda: not leaf.panel.busy, timeout=60_000)
+    assert leaf.panel.view.image != before
+    window.undo()
+    qtbot.waitUntil(lambda: not leaf.panel.busy, timeout=60_000)
+    assert leaf.panel.view.image == before
 
 
 def test_a_chosen_picture_is_there_again_half_typed(window: MainWindow) -> None:

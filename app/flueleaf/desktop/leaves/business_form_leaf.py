@@ -26,7 +26,7 @@ from flueleaf.desktop.leaves.form_fields import FIRST_NUMBER
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.sample.sample_beside import SampleBeside
-from flueleaf.desktop.sample.sample_panel import SamplePanel, Typed
+from flueleaf.desktop.sample.sample_panel import INVOICE, QUOTE, RECORD, SamplePanel, Typed
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.business import Business
@@ -42,6 +42,8 @@ NUMBERING = _(
 )
 COUNTS = _("Papers already issued stay as they are. What you keep here counts from the next one on.")
 TEXTS = _("Printed at the foot of each such paper: how else to pay, what you guarantee, what you remind of.")
+
+PAPER_OF = {"invoice_text": INVOICE, "quote_text": QUOTE, "record_text": RECORD}  # the sample turns to it
 
 
 class BusinessForm(FormLeaf):
@@ -60,6 +62,8 @@ class BusinessForm(FormLeaf):
         self.panel = SamplePanel(lambda: Typed(self._typed()), desk.today)
         self._sample = SampleBeside(self, self.panel)
         self.changed.connect(self.panel.touch)
+        for name, paper in PAPER_OF.items():
+            self.fields[name].edited.connect(lambda _text, paper=paper: self.panel.turn_to(paper))
 
     def commands(self) -> tuple[Command, ...]:
         """Those of every form, and the sample."""
@@ -67,7 +71,7 @@ class BusinessForm(FormLeaf):
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """From when on it counts."""
-        return (MarginSection(_("from the next paper on"), (COUNTS,)),)
+        return (MarginSection(_("from the next paper on"), (COUNTS,), name="from_the_next_paper_on"),)
 
     def leaving(self) -> bool:
         """Let the sample come to rest too."""

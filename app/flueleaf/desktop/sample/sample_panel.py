@@ -25,7 +25,7 @@ from flueleaf.operations import sampling
 WAIT_MS = 150  # after the last key; drawing takes about as long again
 FIRST_WAIT_MS = 400  # the window is painted before the drawing library is loaded
 WIDEST_PX = 720  # of the page at 100 % text, where it stands alone
-INVOICE, RECORD = "invoice", "record"
+INVOICE, QUOTE, RECORD = "invoice", "quote", "record"
 NOTE = _("An invented job. A sample has no number and is not kept.")
 
 
@@ -38,7 +38,7 @@ class Typed:
 
 
 class SamplePanel(QWidget):
-    """The first page of a sample invoice or service record. Drawing never keeps the window waiting."""
+    """The first page of a sample invoice, quote or service record. Drawing never keeps the window waiting."""
 
     def __init__(self, typed: Callable[[], Typed], today: Callable[[], dt.date]) -> None:
         """Make an empty panel; it draws when it is shown.
@@ -59,7 +59,11 @@ class SamplePanel(QWidget):
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._draw)
-        words = (Word(INVOICE, _("invoice")), Word(RECORD, _("service record")))
+        words = (
+            Word(INVOICE, _("invoice")),
+            Word(QUOTE, _("quote")),
+            Word(RECORD, _("service record")),
+        )
         self.which = WordsField("sample.paper", _("sample"), words)
         self.which.set_text(INVOICE)
         self.which.moves_on = False
@@ -91,6 +95,10 @@ class SamplePanel(QWidget):
         policy = Qt.FocusPolicy.StrongFocus if alone else Qt.FocusPolicy.NoFocus
         self.scroll_area.setFocusPolicy(policy)
         self._fit_page()
+
+    def turn_to(self, which: str) -> None:
+        """Show the paper what is typed now is printed on: ``INVOICE``, ``QUOTE`` or ``RECORD``."""
+        self.which.answer(which)
 
     def touch(self) -> None:
         """Draw anew once typing has stopped."""
@@ -137,7 +145,7 @@ class SamplePanel(QWidget):
         self.view.setMinimumHeight(round(wide * A4[1] / A4[0]) if self._alone else 0)
 
     def _on_which(self, text: str) -> None:
-        if not text:  # there is always one of the two
+        if not text:  # there is always one of them
             self.which.set_text(INVOICE)
         self.touch()
 
@@ -148,6 +156,8 @@ class SamplePanel(QWidget):
         def work() -> QImage:
             if which == RECORD:
                 pdf = sampling.sample_service_record(typed.business, typed.instrument, today)
+            elif which == QUOTE:
+                pdf = sampling.sample_quote(typed.business, today)
             else:
                 pdf = sampling.sample_invoice(typed.business, today)
             return sample_image(pdf, wide)
