@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.desktop.texts_in_source import misused, untranslated, values_of
+from tests.desktop.texts_in_source import misused, nameless, untranslated, values_of
 
 import flueleaf
 from flueleaf.desktop.words import _, _n
@@ -29,6 +29,17 @@ def test_no_text_is_shown_as_the_source_has_it(path: str) -> None:
 
 def test_the_list_of_what_is_left_only_shrinks() -> None:
     assert {path for path in NOT_YET if not untranslated(source(path))} == set(), "take these out of the list"
+
+
+@pytest.mark.parametrize("path", OF_THE_WINDOW)
+def test_every_section_has_a_name_of_its_own(path: str) -> None:
+    assert nameless(source(path)) == []
+
+
+@pytest.mark.parametrize("line", ['Section(_("due"))', "section.MarginSection(title, lines)"])
+def test_a_section_without_a_name_is_found(line: str) -> None:
+    assert len(nameless(line)) == 1
+    assert nameless(line[:-1] + ', name="due")') == []
 
 
 @pytest.mark.parametrize("path", MODULES)

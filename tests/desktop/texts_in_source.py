@@ -43,6 +43,8 @@ SHOWS: dict[str, tuple[int | str, ...]] = {
     "save_as": (1,),
     "open_file": (1, 2),
 }
+# Whose object name is made of ``name``, which stays as it is in every language, else of the title.
+NAMED = frozenset({"Section", "MarginSection"})
 SIGNALS = frozenset({"said", "title_changed"})  # what they emit is shown
 TRANSLATES = {"_": 1, "_n": 2, "said": 1, "marked": 1}
 UNDER_EVERY_FIELD = ("hint", "placeholder", "wanted")
@@ -78,6 +80,16 @@ def misused(source: str) -> list[str]:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in TRANSLATES
     ]
     return [f"line {call.lineno}: {fault}" for call in calls for fault in _faults(call)]
+
+
+def nameless(source: str) -> list[str]:
+    """Return the sections that take their object name from their title, each with its line."""
+    calls = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call)]
+    return [
+        f"line {call.lineno}: {ast.unparse(call)} wants name="
+        for call in calls
+        if _name(call.func) in NAMED and "name" not in {word.arg for word in call.keywords}
+    ]
 
 
 def values_of(pattern: str) -> set[str]:

@@ -82,14 +82,12 @@ class FormLeaf(Leaf):
         self.fields: dict[str, Field] = {}
         self.set_heading(*heading)
         for group in groups:
-            section = self.add_section(Section(group.title))
-            section.setObjectName(f"section.{(group.name or group.title).replace(' ', '_')}")
+            section = self.add_section(Section(group.title, name=group.name or group.title))
             section.set_caution(group.caution)
             for field in group.fields:
                 self.fields[field.objectName()] = section.add_row(field)
         self.add_more()
-        end = self.add_section(Section(action.lower()))
-        end.setObjectName("section.keep")
+        end = self.add_section(Section(action.lower(), name="keep"))
         end.add_buttons(*self.end_buttons())
         self._half = HalfForm(desk, place, self.fields, self)
         self._half.keeper.kept.connect(self.kept)

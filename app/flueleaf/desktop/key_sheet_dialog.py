@@ -38,8 +38,8 @@ class KeySheetDialog(QDialog):
         column.setContentsMargins(theme.space(7), theme.space(6), theme.space(7), theme.space(6))
         column.setSpacing(theme.space(5))
         column.addWidget(label(_("Keys"), role="title"))
-        for title, lines in key_groups(commands).items():
-            column.addWidget(_group(title, lines))
+        for number, (title, lines) in enumerate(key_groups(commands).items()):
+            column.addWidget(_group(title, lines, f"keys.{number}"))
         column.addStretch(1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
@@ -64,8 +64,8 @@ def key_groups(commands: Sequence[Command]) -> dict[str, list[tuple[str, str]]]:
     return groups
 
 
-def _group(title: str, lines: Sequence[tuple[str, str]]) -> Section:
-    section = Section(title)
+def _group(title: str, lines: Sequence[tuple[str, str]], name: str) -> Section:
+    section = Section(title, name=name)
     table = QWidget()
     grid = QGridLayout(table)
     grid.setContentsMargins(0, 0, 0, 0)

@@ -83,8 +83,12 @@ class ApplianceLeaf(Leaf):
         """The last verdicts as graphs."""
         shown = bullets(self._shown.last)
         if not shown:
-            return (MarginSection(_("verdicts"), (_("No readings yet: nothing is judged."),)),)
-        block = MarginSection(_("verdicts of {date}", date=long_date(self._shown.last[0].date)))
+            return (
+                MarginSection(_("verdicts"), (_("No readings yet: nothing is judged."),), name="verdicts"),
+            )
+        block = MarginSection(
+            _("verdicts of {date}", date=long_date(self._shown.last[0].date)), name="verdicts"
+        )
         for facts in shown[:MOST_BULLETS]:
             panel = VerdictPanel(facts)
             panel.pressed.connect(lambda key: show_worked_out(self, self._explanations(), key))
@@ -109,9 +113,7 @@ class ApplianceLeaf(Leaf):
         return explaining.explain_appliance(self.desk.book, self._shown)
 
     def _section(self, title: str, name: str) -> Section:
-        section = self.add_section(Section(title))
-        section.setObjectName(f"section.{name}")
-        return section
+        return self.add_section(Section(title, name=name))
 
     def _add_last(self, page: AppliancePage) -> None:
         section = self._section(_("last readings"), "last_readings")

@@ -16,12 +16,18 @@ def bill_margin(bill: InvoicePage | QuoteRow | None, today: dt.date) -> Sequence
     if isinstance(bill, InvoicePage):
         return _invoice(bill)
     if isinstance(bill, QuoteRow):
-        return (MarginSection(_("open quote"), (bill.total, until_words(bill.valid_until, today))),)
+        return (
+            MarginSection(
+                _("open quote"), (bill.total, until_words(bill.valid_until, today)), name="open_quote"
+            ),
+        )
     return ()
 
 
 def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
-    block = MarginSection(_("payment"), (_("to pay {payable}", payable=bill.payable.with_sign()),))
+    block = MarginSection(
+        _("payment"), (_("to pay {payable}", payable=bill.payable.with_sign()),), name="payment"
+    )
     block.add_line(_("paid {paid}", paid=bill.paid.with_sign()))
     if bill.owing.pence > 0:
         block.add_line(_("owing {owing}", owing=bill.owing.with_sign()), "strong")
@@ -33,7 +39,7 @@ def _invoice(bill: InvoicePage) -> Sequence[MarginSection]:
     if not bill.payments:
         return (block,)
     received = (f"{long_date(one.date)}  {one.amount.with_sign()}" for one in bill.payments)
-    return (block, MarginSection(_("received"), received))
+    return (block, MarginSection(_("received"), received, name="received"))
 
 
 def _due(bill: InvoicePage) -> str:

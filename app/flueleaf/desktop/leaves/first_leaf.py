@@ -96,7 +96,7 @@ class FirstLeaf(FormLeaf):
 
     def margin_widgets(self) -> Sequence[QWidget]:
         """The door to the demo."""
-        door = MarginSection(_("look round first"), (demo_door.WHY,))
+        door = MarginSection(_("look round first"), (demo_door.WHY,), name="look_round_first")
         door.add_widget(self._door("margin"))
         return (door,)
 

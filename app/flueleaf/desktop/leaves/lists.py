@@ -57,8 +57,7 @@ def add_list(
         heads: whether the columns have heads that are seen.
     """
     title, name = title or name, name.replace(" ", "_")
-    section = leaf.add_section(Section(title, state or (str(len(rows)) if rows else "")))
-    section.setObjectName(f"section.{name}")
+    section = leaf.add_section(Section(title, state or (str(len(rows)) if rows else ""), name=name))
     if not rows:
         section.add_widget(label(empty or _("none yet"), tone="soft", wrap=True))
         return section

@@ -80,7 +80,7 @@ class PaperLeaf(Leaf):
         self._document = pypdfium2.PdfDocument(self._bytes)
         self._sent = sending.is_sent(self.desk.book, self.place.key)
         self.set_heading(self.place.key, _("as issued"), _("sent") if self._sent else _("not sent yet"))
-        section = self.add_section(Section(_("pages"), str(len(self._document))))
+        section = self.add_section(Section(_("pages"), str(len(self._document)), name="pages"))
         section.add_buttons(
             *(button(words, f"paper.{name}", run) for words, name, _key, run in self._next_steps()),
             button(_("Save as PDF"), "paper.save", self._save),
@@ -104,7 +104,7 @@ class PaperLeaf(Leaf):
         """What is paid of an invoice, how long a quote holds; what a sealed paper is."""
         return (
             *bill_margin(self._bill, self.desk.today()),
-            MarginSection(_("sending"), self._sending_words()),
+            MarginSection(_("sending"), self._sending_words(), name="sending"),
             MarginSection(
                 _("sealed"),
                 (
@@ -117,6 +117,7 @@ class PaperLeaf(Leaf):
                         size=f"{len(self._bytes) / 1000:.0f}",
                     ),
                 ),
+                name="sealed",
             ),
         )
 

@@ -85,10 +85,18 @@ class PremisesLeaf(Leaf):
         """How to reach the customer, and what comes next."""
         customer = self._shown.customer
         reach = [part for part in (customer.telephone, customer.email) if part]
-        blocks = [MarginSection(_("reaching them"), reach or (_("no telephone or mail noted"),))]
+        blocks = [
+            MarginSection(
+                _("reaching them"), reach or (_("no telephone or mail noted"),), name="reaching_them"
+            )
+        ]
         if self._shown.due:
             first = min(self._shown.due, key=lambda due: due.date)
-            blocks.append(MarginSection(_("next"), (f"{first.what}, {long_date(first.date)}", _(first.why))))
+            blocks.append(
+                MarginSection(
+                    _("next"), (f"{first.what}, {long_date(first.date)}", _(first.why)), name="next"
+                )
+            )
         return blocks
 
     def premises_key(self) -> str:
@@ -110,7 +118,7 @@ class PremisesLeaf(Leaf):
         )
 
     def _add_people(self, page: PremisesPage) -> None:
-        section = self.add_section(Section(_("who and where")))
+        section = self.add_section(Section(_("who and where"), name="who_and_where"))
         section.add_fact(_("address"), "\n".join([*page.premises.address, page.premises.postcode]).strip())
         section.add_fact(_("customer"), page.customer.name)
         if page.premises.responsible:

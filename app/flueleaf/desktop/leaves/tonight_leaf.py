@@ -89,7 +89,9 @@ class TonightLeaf(Leaf):
         """What is missing from each unfinished visit; what was done today."""
         page = self._shown
         blocks = [
-            MarginSection(draft.title, [_(one) for one in draft.missing] or (READY[draft.kind],))
+            MarginSection(
+                draft.title, [_(one) for one in draft.missing] or (READY[draft.kind],), name=draft.title
+            )
             for draft in page.drafts
         ]
         done = page.done
@@ -99,7 +101,7 @@ class TonightLeaf(Leaf):
             _("{sum} invoiced", sum=done.invoiced) if done.invoiced else "",
         ]
         if (page.drafts or page.unsent) and any(lines):
-            blocks.append(MarginSection(_("done today"), [line for line in lines if line]))
+            blocks.append(MarginSection(_("done today"), [line for line in lines if line], name="done_today"))
         return blocks
 
     def commands(self) -> tuple[Command, ...]:
@@ -180,7 +182,7 @@ class TonightLeaf(Leaf):
         )
 
     def _add_done(self) -> None:
-        section = self.add_section(Section(_("today")))
+        section = self.add_section(Section(_("today"), name="today"))
         section.add_widget(DonePanel(self._shown))
         section.add_buttons(
             button(_("New visit"), "tonight.new_visit", self._new_visit, primary=True),

@@ -29,9 +29,7 @@ class Part(Section):
             name: for its object name, where the title is in another language.
             parent: the widget it stands in.
         """
-        super().__init__(title, parent=parent)
-        if name:
-            self.setObjectName(f"section.{name}")
+        super().__init__(title, parent=parent, name=name)
         self.set_caution(help_of(self.objectName()))
         # There from the start, with nothing in it: to show a word later lays the whole page out anew.
         self.set_state(NOTHING_YET)

@@ -83,7 +83,7 @@ class SignedVisitLeaf(Leaf):
         """Who signed, and what it came to."""
         visit = self._signed.visit
         verdict = worst(result["verdict"] for result in self._signed.results)
-        block = MarginSection(_("signed off"))
+        block = MarginSection(_("signed off"), name="signed_off")
         block.add_widget(VerdictWord(verdict))
         if visit.sign_off is not None:
             who = visit.sign_off.customer_name
@@ -112,7 +112,7 @@ class SignedVisitLeaf(Leaf):
     def _add_work(self, work: Work, result: dict[str, Any], due: Sequence[DueRow]) -> None:
         appliance = work.appliance
         name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
-        section = self.add_section(Section(name, _(result["verdict"])))
+        section = self.add_section(Section(name, _(result["verdict"]), name=name))
         section.add_fact(_("where"), appliance.location or _("not noted"))
         section.add_fact(_("left how"), _(work.outcome))
         for defect in work.defects:
