@@ -8,9 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.place import Place
 from flueleaf.domain.records.business import Business
 from flueleaf.operations import book as books
 from flueleaf.operations.intake.reader import load_json
@@ -18,6 +20,7 @@ from flueleaf.paths import DEMO_DB
 
 if TYPE_CHECKING:
     from flueleaf.desktop.ask import Ask
+    from flueleaf.desktop.window import MainWindow
     from flueleaf.storage.book import Book
 
 TODAY = dt.date(2026, 11, 20)
@@ -44,3 +47,10 @@ def bare(tmp_path: Path) -> Iterator[Book]:
 def bare_desk(bare: Book, answers: Ask, evening: dict[str, Any]) -> Desk:
     issued_at = dt.datetime.fromisoformat(evening["issued_at"])
     return Desk(bare, ChangeHub(), lambda: TODAY, answers, now=lambda: issued_at)
+
+
+@pytest.fixture
+def typist(window: MainWindow) -> Typist:
+    """The window on a new visit to the premises of the worked evening, nothing typed yet."""
+    window.go(Place("visit", within="1"))
+    return Typist(window)

@@ -6,33 +6,18 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, leaf_of
 
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.checks_block import CheckLine
 from flueleaf.desktop.visit.stage_part import StagePart
-from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
-from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting
 
 if TYPE_CHECKING:
     from flueleaf.storage.book import Book
 
 CTRL = Qt.KeyboardModifier.ControlModifier
-
-
-@pytest.fixture
-def typist(window: MainWindow) -> Typist:
-    """The window on a new service visit to the boiler of the worked evening."""
-    window.go(Place("visit", within="1"))
-    return Typist(window)
-
-
-def leaf_of(typist: Typist) -> TypedVisitLeaf:
-    leaf = typist.window.leaf
-    assert isinstance(leaf, TypedVisitLeaf)
-    return leaf
 
 
 def stage(typist: Typist, key: str) -> StagePart:

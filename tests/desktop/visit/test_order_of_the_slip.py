@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from PySide6.QtCore import Qt
 from tests.desktop.visit.typist import Typist
 
@@ -14,12 +13,6 @@ from flueleaf.operations import register
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
-
-
-@pytest.fixture
-def typist(window: MainWindow) -> Typist:
-    window.go(Place("visit", within="1"))
-    return Typist(window)
 
 
 def test_the_order_is_set_from_the_visit_and_a_slip_is_typed_in_it(typist: Typist) -> None:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, leaf_of
 
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.plate_words import limits_summary
-from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.window import MainWindow
 
 
@@ -18,12 +17,6 @@ def typist(window: MainWindow) -> Typist:
     """A new visit to nowhere known."""
     window.go(Place("visit"))
     return Typist(window)
-
-
-def leaf_of(typist: Typist) -> TypedVisitLeaf:
-    leaf = typist.window.leaf
-    assert isinstance(leaf, TypedVisitLeaf)
-    return leaf
 
 
 def go(typist: Typist, path: str) -> None:

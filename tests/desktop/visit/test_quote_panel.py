@@ -9,11 +9,9 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import Qt
 from tests.desktop.test_every_leaf import cut_off
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, field, leaf_of
 
-from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.domain.money.lines import Line
 from flueleaf.operations import bills, drafting, pages
 
@@ -41,22 +39,11 @@ def typist(window: MainWindow) -> Typist:
     return Typist(window)
 
 
-def leaf_of(typist: Typist) -> TypedVisitLeaf:
-    assert isinstance(typist.window.leaf, TypedVisitLeaf)
-    return typist.window.leaf
-
-
 def said(typist: Typist) -> tuple[str, str]:
     """Return what is said of the quote, and the note beside it."""
     panel = leaf_of(typist).pieces.quote
     note = panel.note
     return panel.said.text(), note.text() if not note.isHidden() else ""
-
-
-def field(typist: Typist, name: str) -> Field:
-    found = leaf_of(typist).findChild(Field, name)
-    assert found is not None
-    return found
 
 
 def bring_in(typist: Typist) -> None:

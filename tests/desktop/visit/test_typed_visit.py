@@ -10,12 +10,10 @@ import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QAbstractButton, QLineEdit, QRadioButton, QWidget
 from tests.desktop.photo.drawn_slips import lying_jpeg
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.visit.visit_margin import VisitMargin
@@ -38,32 +36,6 @@ SLIPS = (
     ("4.9", "9.2", "70", "0.0008", "56", "18"),
     ("5.6", "8.8", "17", "0.0002", "44", "18"),
 )
-
-
-@pytest.fixture
-def typist(window: MainWindow) -> Typist:
-    """The window on a new visit to the premises of the worked evening, nothing typed yet."""
-    window.go(Place("visit", within="1"))
-    return Typist(window)
-
-
-def leaf_of(typist: Typist) -> TypedVisitLeaf:
-    leaf = typist.window.leaf
-    assert isinstance(leaf, TypedVisitLeaf)
-    return leaf
-
-
-def field(typist: Typist, name: str) -> Field:
-    found = leaf_of(typist).findChild(QWidget, name)
-    assert isinstance(found, Field)
-    return found
-
-
-def go(typist: Typist, name: str) -> Field:
-    """Put the cursor into a field by other means than its keys."""
-    found = field(typist, name)
-    walking.go_to(found, leaf_of(typist).scroll_area)
-    return found
 
 
 def margin(typist: Typist) -> VisitMargin:

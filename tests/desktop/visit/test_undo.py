@@ -5,14 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QLineEdit
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, go, leaf_of
 
 from flueleaf.desktop.place import TONIGHT, Place
-from flueleaf.desktop.visit import walking
-from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import drafting, kept, undo_steps
 
@@ -24,25 +21,6 @@ if TYPE_CHECKING:
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
-
-
-@pytest.fixture
-def typist(window: MainWindow) -> Typist:
-    """The window on a new visit to the premises of the worked evening, nothing typed yet."""
-    window.go(Place("visit", within="1"))
-    return Typist(window)
-
-
-def leaf_of(typist: Typist) -> TypedVisitLeaf:
-    leaf = typist.window.leaf
-    assert isinstance(leaf, TypedVisitLeaf)
-    return leaf
-
-
-def go(typist: Typist, name: str) -> None:
-    field = leaf_of(typist).pieces.field(name)
-    assert field is not None
-    walking.go_to(field, leaf_of(typist).scroll_area)
 
 
 def undo(typist: Typist) -> None:

@@ -10,8 +10,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
+from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
-from flueleaf.desktop.visit.walking import field_of
+from flueleaf.desktop.visit.walking import field_of, go_to
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -49,8 +50,8 @@ class Typist:
     @property
     def here(self) -> str:
         """The name of the field in focus."""
-        field = field_of(self.focus)
-        return field.objectName() if field is not None else self.focus.objectName()
+        found = field_of(self.focus)
+        return found.objectName() if found is not None else self.focus.objectName()
 
     def press(self, key: Qt.Key, modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
         self.presses += 1
@@ -91,6 +92,27 @@ class Typist:
         """Answer a field of words by its letter."""
         self.reach(name)
         self.answer(letter)
+
+
+def leaf_of(typist: Typist) -> TypedVisitLeaf:
+    """Return the visit being typed."""
+    leaf = typist.window.leaf
+    assert isinstance(leaf, TypedVisitLeaf)
+    return leaf
+
+
+def field(typist: Typist, name: str) -> Field:
+    """Return a field of the visit by its name."""
+    found = leaf_of(typist).pieces.field(name)
+    assert found is not None, name
+    return found
+
+
+def go(typist: Typist, name: str) -> Field:
+    """Put the cursor into a field by other means than its keys."""
+    found = field(typist, name)
+    go_to(found, leaf_of(typist).scroll_area)
+    return found
 
 
 def text(value: Any) -> str:
