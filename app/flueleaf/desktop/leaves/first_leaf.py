@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from decimal import Decimal
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -16,11 +15,9 @@ from flueleaf.desktop.change_hub import Changed
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.fields.line_field import TextField
-from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
+from flueleaf.desktop.leaves.analyser_fields import named_fields, stated_document, tolerance_fields
 from flueleaf.desktop.leaves.business_fields import (
     business_document,
     business_of,
@@ -28,19 +25,16 @@ from flueleaf.desktop.leaves.business_fields import (
     check_days,
     who_fields,
 )
-from flueleaf.desktop.leaves.form_fields import SHARE
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.sample.sample_beside import SampleBeside
 from flueleaf.desktop.sample.sample_panel import SamplePanel, Typed
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _
-from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Instrument
 from flueleaf.operations import book as books
 from flueleaf.operations import register
 from flueleaf.operations.changes import Changes
-from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_instrument
 
@@ -78,7 +72,7 @@ class FirstLeaf(FormLeaf):
         )
         document = business_document(self._known)
         if self._analyser is not None:
-            document["analyser"] = _told(self._analyser)
+            document["analyser"] = stated_document(self._analyser)
         self.fill_in(document)
         self.panel = SamplePanel(self._typed, desk.today)
         self._sample = SampleBeside(self, self.panel)
@@ -181,33 +175,12 @@ class FirstLeaf(FormLeaf):
 
 
 def _questions(desk: Desk) -> tuple[Group, ...]:
+    analyser = (*named_fields(desk.today, "analyser."), *tolerance_fields("analyser."))
     return (
         Group(_("1 · who you are"), who_fields(), WHO, QUESTIONS[0]),
         Group(_("2 · how you charge"), charging_fields(), CHARGING, QUESTIONS[1]),
-        Group(_("3 · which analyser"), _analyser_fields(desk), ANALYSER, QUESTIONS[2]),
+        Group(_("3 · which analyser"), analyser, ANALYSER, QUESTIONS[2]),
     )
-
-
-def _analyser_fields(desk: Desk) -> tuple[Field, ...]:
-    return (
-        TextField("analyser.name", _("name")),
-        TextField("analyser.serial", _("serial"), width_px=240),
-        DateField("analyser.calibration_due", _("calibration due"), today=desk.today),
-        NumberField("analyser.tolerance.co_ppm.abs", QUANTITIES["co_ppm"], label=_("CO, ±")),
-        NumberField("analyser.tolerance.co_ppm.rel", SHARE, label=_("CO, ± share of the reading")),
-        NumberField("analyser.tolerance.o2_pct.abs", QUANTITIES["o2_pct"], label=_("O2, ±")),
-        NumberField("analyser.tolerance.co2_pct.abs", QUANTITIES["co2_pct"], label=_("CO2, ±")),
-    )
-
-
-def _told(instrument: Instrument) -> dict[str, Any]:
-    """Return an analyser as a document, without the zeros that stand for what its data sheet does not say."""
-    document = documents.instrument_document(instrument)
-    document["tolerance"] = {
-        key: {part: text for part, text in parts.items() if Decimal(text)}
-        for key, parts in document.get("tolerance", {}).items()
-    }
-    return document
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:

@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 import dataclasses
-from decimal import Decimal
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.desk import Desk
-from flueleaf.desktop.fields.date_field import DateField
-from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.order_field import BETWEEN, OrderField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.form_fields import SHARE
+from flueleaf.desktop.leaves.analyser_fields import named_fields, stated_document, tolerance_fields
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.slips_panel import USUAL_ORDER
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
-from flueleaf.domain.records.register import Instrument, InstrumentId
+from flueleaf.domain.records.register import InstrumentId
 from flueleaf.operations import register
 from flueleaf.operations.changes import Changes
-from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_instrument
 
@@ -59,37 +55,16 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
     heading = (title, _("whose slips you type"))
     leaf = InstrumentForm(desk, place, heading=heading, groups=_groups(desk), keep=keep)
     if known is not None:
-        leaf.fill_in(_told(known))
+        leaf.fill_in({**stated_document(known), ORDER: BETWEEN.join(known.order)})
     return leaf
 
 
 def _groups(desk: Desk) -> tuple[Group, ...]:
-    own = (
-        TextField("name", _("name")),
-        TextField("serial", _("serial"), width_px=240),
-        DateField("calibration_due", _("calibration due"), today=desk.today),
-    )
-    stated = (
-        NumberField("tolerance.co_ppm.abs", QUANTITIES["co_ppm"], label=_("CO, ±")),
-        NumberField("tolerance.co_ppm.rel", SHARE, label=_("CO, ± share of the reading")),
-        NumberField("tolerance.o2_pct.abs", QUANTITIES["o2_pct"], label=_("O2, ±")),
-        NumberField("tolerance.co2_pct.abs", QUANTITIES["co2_pct"], label=_("CO2, ±")),
-        NumberField("range.co_ppm", QUANTITIES["co_ppm"], label=_("CO, highest it reads")),
-    )
+    highest = NumberField("range.co_ppm", QUANTITIES["co_ppm"], label=_("CO, highest it reads"))
     words = {key: _(quantity.label) for key, quantity in QUANTITIES.items()}
     order = OrderField(ORDER, _("printed in this order"), words, USUAL_ORDER)
     return (
-        Group(_("analyser"), own, name="analyser"),
-        Group(_("tolerance"), stated, CAUTION, name="tolerance"),
+        Group(_("analyser"), named_fields(desk.today), name="analyser"),
+        Group(_("tolerance"), (*tolerance_fields(), highest), CAUTION, name="tolerance"),
         Group(_("order of the slip"), (order,), ORDER_CAUTION, name="order"),
     )
-
-
-def _told(instrument: Instrument) -> dict[str, Any]:
-    """Return an analyser as a document, without the zeros that stand for what its data sheet does not say."""
-    document = documents.instrument_document(instrument)
-    tolerance = document.get("tolerance", {})
-    document["tolerance"] = {
-        key: {part: text for part, text in parts.items() if Decimal(text)} for key, parts in tolerance.items()
-    }
-    return {**document, ORDER: BETWEEN.join(instrument.order)}

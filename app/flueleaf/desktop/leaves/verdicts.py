@@ -25,26 +25,25 @@ RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("midd
 
 def slip_title(row: ReadingRow) -> str:
     """Return what a slip is called: flue, maximum rate."""
-    if row.attempt > 1:
-        return _("{point}, {rate}, attempt {attempt}", point=_(row.point), rate=RATE_WORDS[row.rate],
-                 attempt=row.attempt)  # fmt: skip
-    return _("{point}, {rate}", point=_(row.point), rate=RATE_WORDS[row.rate])
+    return _titled(row, RATE_WORDS[row.rate])
 
 
 def _column_title(row: ReadingRow) -> str:
     """Return a slip's title as the head of a column: flue, max."""
+    return _titled(row, _(row.rate))
+
+
+def _titled(row: ReadingRow, rate: str) -> str:
     if row.attempt > 1:
-        return _("{point}, {rate}, attempt {attempt}", point=_(row.point), rate=_(row.rate),
-                 attempt=row.attempt)  # fmt: skip
-    return _("{point}, {rate}", point=_(row.point), rate=_(row.rate))
+        return _("{point}, {rate}, attempt {attempt}", point=_(row.point), rate=rate, attempt=row.attempt)
+    return _("{point}, {rate}", point=_(row.point), rate=rate)
 
 
 def judged_rows(readings: Sequence[ReadingRow]) -> list[Row]:
     """Return every judged quantity of some slips as a row."""
     rows = (_judged_row(reading, judged) for reading in readings for judged in reading.judged)
-    return list(
-        dict.fromkeys(rows)
-    )  # a ratio both typed and worked out, alike to the last digit, is said once
+    # A ratio both typed and worked out, alike to the last digit, is said once.
+    return list(dict.fromkeys(rows))
 
 
 def bullets(readings: Sequence[ReadingRow]) -> list[BulletFacts]:
