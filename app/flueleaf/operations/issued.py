@@ -50,11 +50,11 @@ def paper_bytes(book: Book, number: str) -> bytes:
         raise Refused([Fault("NUMBER", number, said("the number of a sealed paper of this book"))]) from None
 
 
-def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
-    """Write a sealed paper's PDF to a file.
+def issued_bytes(book: Book, number: str) -> bytes:
+    """Return the PDF of a sealed paper, having made sure that it is the one that was issued.
 
     Raises:
-        Refused: there is no paper of that number, or the file is the book itself or cannot be written.
+        Refused: there is no paper of that number.
         BookProblem: the PDF in the book is not the one that was issued.
     """
     data = paper_bytes(book, number)
@@ -67,6 +67,17 @@ def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
                 path=book.path,
             )
         )
+    return data
+
+
+def save_paper(book: Book, number: str, file: Path) -> dict[str, Any]:
+    """Write a sealed paper's PDF to a file.
+
+    Raises:
+        Refused: there is no paper of that number, or the file is the book itself or cannot be written.
+        BookProblem: the PDF in the book is not the one that was issued.
+    """
+    data = issued_bytes(book, number)
     if file.exists() and file.samefile(book.path):
         raise Refused([Fault("--out", str(file), said("a file other than the book"))])
     put_file(file, data)

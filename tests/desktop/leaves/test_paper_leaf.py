@@ -94,3 +94,16 @@ def test_a_paper_is_marked_as_sent_and_the_mark_taken_back(
     again.click()
     assert not sending.is_sent(book, number)
     assert window.notice == f"{number} waits to be sent again."
+
+
+def test_a_paper_that_is_not_the_one_issued_is_not_shown_as_issued(window: MainWindow) -> None:
+    con = window.desk.book.con
+    for (name,) in con.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+        con.execute(f"DROP TRIGGER {name}")
+    con.execute("UPDATE paper_body SET pdf = CAST(pdf || x'00' AS BLOB)")
+    before = window.leaf
+    number = issued.papers(window.desk.book)[0].number
+    window.go(Place("paper", number))
+    assert window.leaf is before
+    assert f"The PDF of {number} in the book" in window.notice
+    assert "not the one that was issued" in window.notice

@@ -50,7 +50,7 @@ class PaperLeaf(Leaf):
 
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
-        self._bytes = issued.paper_bytes(desk.book, place.key)
+        self._bytes = issued.issued_bytes(desk.book, place.key)
         self._bill = pages.bill_of(desk.book, place.key, desk.today())
         self._sent = sending.is_sent(desk.book, place.key)
         self._zoom = 1.0
@@ -197,7 +197,7 @@ class PaperLeaf(Leaf):
         try:
             sending.save(self.desk.book, self.place.key, place)
         except UserProblem as problem:
-            self.said.emit(_(problem.args[0]))
+            self.said.emit(_(problem.text))
             return False
         self.said.emit(_("The PDF lies in {place}.", place=place))
         return True
@@ -228,5 +228,9 @@ def _image_format(channels: int) -> QImage.Format:
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
-    """Return the leaf of the paper with the number ``place.key``."""
+    """Return the leaf of the paper with the number ``place.key``.
+
+    Raises:
+        UserProblem: there is no such paper, or the one in the book is not the one that was issued.
+    """
     return PaperLeaf(desk, place)
