@@ -17,6 +17,8 @@ from flueleaf.desktop.fields.picture_field import MOST_SIDE, PictureField
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
+    from flueleaf.desktop.theme import ThemeKeeper
+
 PNG = b"\x89PNG\r\n\x1a\n"
 
 
@@ -127,3 +129,20 @@ def test_a_damaged_picture_of_the_book_is_said(field: PictureField) -> None:
     field.set_text("bm8gcGljdHVyZQ==")
     assert "damaged" in field.fault()
     assert field.text() == ""
+
+
+def test_a_pasted_path_that_no_file_can_have_is_said(field: PictureField) -> None:
+    copied = QMimeData()
+    copied.setUrls([QUrl("file:///logo%00.png")])
+    QGuiApplication.clipboard().setMimeData(copied)
+    field.paste()
+    assert field.fault().startswith("logo\\x00.png cannot be read")
+    assert field.text() == ""
+
+
+def test_the_picture_grows_with_the_text(qtbot: QtBot, field: PictureField, keeper: ThemeKeeper) -> None:
+    QGuiApplication.clipboard().setImage(image(600, 200))
+    field.paste()
+    before = field.picture.width()
+    keeper.set_scale(2.0)
+    qtbot.waitUntil(lambda: field.picture.width() > 1.9 * before, timeout=60_000)

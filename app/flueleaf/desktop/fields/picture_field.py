@@ -119,12 +119,13 @@ class PictureField(Field):
                 )
                 return
             data = place.read_bytes()
-        except OSError as error:
+        except (OSError, ValueError) as error:  # a value: a pasted path that holds a NUL
+            why = error.strerror if isinstance(error, OSError) else _("its name cannot be one of a file")
             self.set_fault(
                 _(
                     "{file} cannot be read: {why}. Choose another picture.",
                     file=shortened(place.name),
-                    why=error.strerror,
+                    why=why,
                 )
             )
             return
@@ -140,6 +141,9 @@ class PictureField(Field):
         self.set_fault("")
         self._show()
         self.edited.emit(text)
+
+    def _fit(self) -> None:
+        self._show()
 
     def _show(self) -> None:
         there = bool(self._text)
