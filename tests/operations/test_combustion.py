@@ -36,8 +36,8 @@ RUN: dict[str, Any] = {
 @pytest.mark.parametrize("name", load_fuels())
 def test_a_fuel_shows_the_contracts_constants(name: str) -> None:
     shown = fuel_document(name)
-    assert list(shown) == KEYS
-    missing = {key for key, value in shown.items() if value is None}
+    assert list(shown)[: len(KEYS)] == KEYS
+    missing = {key for key in KEYS if shown[key] is None}
     by_volume = {"gross_mj_per_m3", "net_mj_per_m3", "relative_density", "wobbe_gross_mj_per_m3"}
     assert missing == (by_volume if load_fuels()[name].state == "liquid" else set())
 

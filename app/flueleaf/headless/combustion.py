@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 from typing import Any
 
-from flueleaf.headless.command import Command, read_json, table, with_file
+from flueleaf.headless.command import Command, read_json, read_text, table, with_file
 from flueleaf.operations import combustion
 
 
 def _with_name(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("name", metavar="NAME", help="a fuel, as “natural gas”")
+    parser.add_argument(
+        "name",
+        metavar="NAME|FILE",
+        help="a fuel, as “natural gas”, or a JSON or TOML file that describes one; - for standard input",
+    )
 
 
 def _fuel(args: argparse.Namespace) -> Any:
-    return combustion.fuel_document(args.name)
+    name = args.name
+    if name == "-" or (not combustion.is_fuel(name) and Path(name).is_file()):
+        called = "standard input" if name == "-" else Path(name).name
+        return combustion.entered_fuel_document(read_text(name), name=called)
+    return combustion.fuel_document(name)
 
 
 def _gas_rate(args: argparse.Namespace) -> Any:

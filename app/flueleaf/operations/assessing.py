@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.as_json import assessment_json
 from flueleaf.domain.judging.assess import assess
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import Case, PreviousVisit
 from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.operations.intake.case import read_case
+from flueleaf.operations.intake.combustion import gas_rate_of, worked_out
+from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.tables import shipped
 
 
@@ -48,4 +51,20 @@ def case_of(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Case
         purpose=visit.purpose,
         test_points=appliance.test_points,
         not_measured=work.not_measured,
+        known_fuels=tuple(tables.fuels.values()),
+        input_net_kw_max=_measured_input_kw(work, tables.fuels),
     )
+
+
+def _measured_input_kw(work: Work, fuels: Mapping[str, Fuel]) -> float | None:
+    """Return the net heat input that the meter showed at maximum rate; None where no run was noted.
+
+    A run noted for another gas than the appliance's says nothing of it.
+    """
+    if not work.supply.gas_rate:
+        return None
+    reader = Reader.of(work.supply.gas_rate)
+    given = gas_rate_of(reader, fuels=fuels, usual=work.appliance.fuel)
+    if reader.faults or given.fuel.name != work.appliance.fuel:
+        return None
+    return worked_out(given).input_net_kw

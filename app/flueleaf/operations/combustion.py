@@ -6,40 +6,44 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
-from flueleaf.domain.combustion.gas_rate import gas_rate
+from flueleaf.domain.combustion.fuel_constants import fuel_constants
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.words import quoted, said
-from flueleaf.operations.intake.combustion import read_gas_rate
+from flueleaf.operations.intake.combustion import read_gas_rate, worked_out
+from flueleaf.operations.intake.fuel import read_fuel
 from flueleaf.storage.tables.fuels import load_fuels
-
-# The constants shown of a fuel, in the order of the headless contract.
-CONSTANTS = (
-    "co2_max_pct",
-    "k",
-    "gross_net_ratio",
-    "gross_mj_per_m3",
-    "net_mj_per_m3",
-    "net_mj_per_kg",
-    "dry_flue_m3_per_kwh_net",
-    "h2o_kg_per_kwh_net",
-    "co_mg_per_kwh_net_per_ppm",
-    "nox_mg_per_kwh_net_per_ppm",
-    "relative_density",
-    "wobbe_gross_mj_per_m3",
-    "dew_point_c",
-)
 
 
 def fuel_document(name: str) -> Mapping[str, float | None]:
-    """Return the constants of a fuel by name; None where they make no sense for it.
+    """Return the constants of a shipped fuel by name; None where they make no sense for it.
 
     Raises:
         Refused: no fuel of that name.
     """
     fuels = load_fuels()
     if name not in fuels:
-        raise Refused([Fault("NAME", name, said("one of {names}", names=quoted(fuels)))])
-    return {key: getattr(fuels[name], key) for key in CONSTANTS}
+        accepted = said("one of {names}, or a file that describes a fuel", names=quoted(fuels))
+        raise Refused([Fault("NAME", name, accepted)])
+    return fuel_constants(fuels[name])
+
+
+def entered_fuel_document(text: str, *, name: str) -> Mapping[str, Any]:
+    """Return the constants of a fuel that a text describes, with its name and source in front.
+
+    Args:
+        text: JSON or TOML in the shape of a fuel's table.
+        name: what the text is called in a refusal.
+
+    Raises:
+        Refused: naming the key that is not accepted.
+    """
+    fuel = read_fuel(text, name=name, fuels=load_fuels())
+    return {"name": fuel.name, "source": fuel.source, **fuel_constants(fuel)}
+
+
+def is_fuel(name: str) -> bool:
+    """Tell whether a shipped fuel has that name."""
+    return name in load_fuels()
 
 
 def gas_rate_document(document: object) -> Mapping[str, Any]:
@@ -49,11 +53,5 @@ def gas_rate_document(document: object) -> Mapping[str, Any]:
         Refused: naming every fault.
     """
     given = read_gas_rate(document, fuels=load_fuels())
-    rate = gas_rate(
-        given.fuel,
-        given.run,
-        calorific_value_mj_m3=given.calorific_value_mj_m3,
-        corrected=given.corrected,
-        plate=given.plate,
-    )
+    rate = worked_out(given)
     return {key: value for key, value in dataclasses.asdict(rate).items() if value not in (None, "")}

@@ -67,6 +67,21 @@ def test_the_short_form_overstates_and_the_factor_is_one_plus_the_excess(fuel: F
     assert gas.excess_air_short_pct(o2_pct) >= excess
 
 
+@settings(max_examples=60)
+@given(fuels, st.floats(0.0, 20.0))
+def test_readings_on_a_fuels_line_speak_for_its_maximum(fuel: Fuel, o2_pct: float) -> None:
+    co2_pct = gas.co2_from_o2_pct(fuel, o2_pct)
+    assert gas.apparent_co2_max_pct(o2_pct, co2_pct) == pytest.approx(fuel.co2_max_pct)
+
+
+@pytest.mark.parametrize(
+    ("o2_pct", "co2_pct"), [(20.95, 1.0), (-0.1, 1.0), (5.0, -0.1), (20.9, 9.0), (5.0, float("nan"))]
+)
+def test_impossible_readings_speak_for_no_maximum(o2_pct: float, co2_pct: float) -> None:
+    with pytest.raises(ValueError, match="oxygen|carbon dioxide"):
+        gas.apparent_co2_max_pct(o2_pct, co2_pct)
+
+
 def test_the_ends_of_the_oxygen_scale() -> None:
     assert gas.co2_from_o2_pct(NATURAL, 0.0) == NATURAL.co2_max_pct
     assert gas.co2_from_o2_pct(NATURAL, 20.95) == 0.0

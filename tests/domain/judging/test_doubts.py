@@ -228,3 +228,40 @@ def test_no_text_calls_anything_safe() -> None:
     words = " ".join([*(doubt.text for doubt in found.doubts), *found.next_steps]).lower()
     assert len(codes(found)) > 6
     assert "safe" not in words
+
+
+def text_of(one: Any, code: str) -> str:
+    found: str = next(doubt.text for doubt in one.doubts if doubt.code == code)
+    return found
+
+
+KNOWN = tuple(load_fuels().values())
+
+
+def test_carbon_dioxide_above_the_fuels_maximum_asks_for_the_fuel() -> None:
+    alone = judge_one(flue(co2_pct="12.6", o2_pct=None), known_fuels=KNOWN)
+    said = "CO2 12.6 % is above what natural gas can make, 12.0 %: is the fuel right?"
+    assert text_of(alone, "beyond-physics") == said
+    # Propane: 13.72·(20.95 − 1.5)/20.95 = 12.74.
+    beside = judge_one(flue(co2_pct="12.6", o2_pct="1.5"), known_fuels=KNOWN)
+    assert text_of(beside, "beyond-physics") == f"{said} With O2 1.5 % it would fit butane, propane."
+
+
+def test_the_maximum_never_reads_as_the_reading_above_it() -> None:
+    exact = replace(ANALYSER, tolerance={"co2_pct": Tolerance(abs=Decimal(0), rel=Decimal(0))})
+    # 15.381 % at most, which one decimal would put above the reading.
+    one = judge_one(flue(co2_pct="15.39", o2_pct=None), instrument=exact, fuel=load_fuels()["gas oil"])
+    assert "15.39 % is above what gas oil can make, 15.38 %:" in text_of(one, "beyond-physics")
+
+
+def test_readings_off_the_line_name_the_fuel_they_would_fit() -> None:
+    one = judge_one(flue(o2_pct="4.8", co2_pct="10.6"), known_fuels=KNOWN)
+    assert text_of(one, "o2-co2-disagree").endswith("They would fit butane, propane: is the fuel right?")
+    # 8.0 · 20.95 / 16.15
+    none = judge_one(flue(o2_pct="4.8", co2_pct="8.0"), known_fuels=KNOWN)
+    assert text_of(none, "o2-co2-disagree").endswith(
+        "Together they speak for a fuel with 10.4 % CO2 at most."
+    )
+    # In fresh air there is no line.
+    fresh = judge_one(flue(o2_pct="20.95", co2_pct="9.0"), known_fuels=KNOWN)
+    assert text_of(fresh, "o2-co2-disagree").endswith("Look at both figures.")

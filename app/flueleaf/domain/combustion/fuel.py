@@ -152,6 +152,11 @@ class Fuel:
         return sum(moles for gas, moles in self.flue_mol.items() if gas != "H2O")
 
     @cached_property
+    def wet_flue_mol(self) -> float:
+        """Products with just enough dry air, their water as vapour."""
+        return self.dry_flue_mol + self.h2o_mol
+
+    @cached_property
     def flue_polynomial(self) -> Polynomial:
         """Heat capacity of the wet products with just enough air."""
         return mixture_polynomial(self.flue_mol)
@@ -286,7 +291,7 @@ class Fuel:
         """Dew point with just enough dry air, 101.325 kPa; None if the fuel makes no water."""
         if self.h2o_mol <= 0.0:
             return None
-        share = self.h2o_mol / (self.dry_flue_mol + self.h2o_mol)
+        share = self.h2o_mol / self.wet_flue_mol
         return saturation_c(share * STANDARD_PRESSURE_KPA)
 
 

@@ -18,6 +18,15 @@ _KEYS: Mapping[str, frozenset[str]] = {
 _GAS_SLACK_PCT = 0.05
 _LIQUID_LEAST_PCT, _LIQUID_MOST_PCT = 98.0, 100.05
 _NET_MJ_PER_KG = (20.0, 60.0)
+UNKNOWN_KEY = "unknown key"
+
+
+class FuelFault(ValueError):
+    """What a table of a fuel has wrong: the key, what stood there (None: nothing), what is accepted."""
+
+    def __init__(self, key: str, value: object, accepted: str) -> None:
+        self.key, self.value, self.accepted = key, value, accepted
+        super().__init__(f"{key}: {value!r} is not accepted; accepted: {accepted}")
 
 
 def fuel_from_table(table: Mapping[str, Any], siegert: Mapping[str, Siegert] | None = None) -> Fuel:
@@ -30,15 +39,15 @@ def fuel_from_table(table: Mapping[str, Any], siegert: Mapping[str, Siegert] | N
         siegert: coefficients by class; a class that is not there is refused. Without it the fuel has none.
 
     Raises:
-        ValueError: names the key and what is accepted.
+        FuelFault: names the key and what is accepted.
     """
     state = table.get("state")
     if not isinstance(state, str) or state not in _KEYS:
-        raise ValueError(f"state: {state!r} is not accepted; accepted: gas, liquid")
+        raise FuelFault("state", state, "gas, liquid")
     _refuse_unknown(table, _KEYS[state], "")
     group = _text(table, "siegert_class") if "siegert_class" in table else ""
     if group and siegert is not None and group not in siegert:
-        raise ValueError(f"siegert_class: {group!r} is not accepted; accepted: {', '.join(siegert)}")
+        raise FuelFault("siegert_class", group, ", ".join(siegert))
     coefficients = siegert.get(group) if siegert is not None and group else None
     gas = state == "gas"
     return Fuel(
@@ -66,20 +75,20 @@ def siegert_from_table(table: Mapping[str, Any]) -> Mapping[str, Siegert]:
             _number(row, "a", 0.1, 2.0, where), _number(row, "b", 0.0, 0.1, where), source
         )
     if not found:
-        raise ValueError("class: missing; accepted: at least one class with key, a, b")
+        raise FuelFault("class", None, "at least one class with key, a, b")
     return found
 
 
 def _refuse_unknown(table: Mapping[str, Any], known: Iterable[str], where: str) -> None:
     unknown = sorted(set(table) - set(known))
     if unknown:
-        raise ValueError(f"{where}{unknown[0]}: unknown key; accepted: {', '.join(sorted(known))}")
+        raise FuelFault(f"{where}{unknown[0]}", UNKNOWN_KEY, ", ".join(sorted(known)))
 
 
 def _text(table: Mapping[str, Any], key: str, where: str = "") -> str:
     value = table.get(key)
     if not isinstance(value, str) or not value.strip():
-        raise ValueError(f"{where}{key}: {value!r} is not accepted; accepted: a text")
+        raise FuelFault(f"{where}{key}", value, "a text")
     return value
 
 
@@ -87,14 +96,14 @@ def _number(table: Mapping[str, Any], key: str, low: float, high: float, where: 
     value = table.get(key)
     sound = isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value)
     if not sound or not low <= float(value or 0.0) <= high:
-        raise ValueError(f"{where}{key}: {value!r} is not accepted; accepted: a number from {low} to {high}")
+        raise FuelFault(f"{where}{key}", value, f"a number from {low:g} to {high:g}")
     return float(value or 0.0)
 
 
 def _parts(table: Mapping[str, Any], key: str, known: Iterable[str]) -> dict[str, float]:
     given = table.get(key)
     if not isinstance(given, Mapping) or not given:
-        raise ValueError(f"{key}: {given!r} is not accepted; accepted: a table of percentages")
+        raise FuelFault(key, given, "a table of percentages")
     _refuse_unknown(given, known, f"{key}.")
     return {name: _number(given, name, 0.0, 100.0, f"{key}.") for name in given}
 
@@ -103,10 +112,10 @@ def _gas_parts(table: Mapping[str, Any]) -> dict[str, float]:
     parts = _parts(table, "mole_pct", FUEL_GASES)
     total = sum(parts.values())
     if abs(total - 100.0) > _GAS_SLACK_PCT:
-        raise ValueError(f"mole_pct: the parts add up to {total:g}; accepted: 100")
+        raise FuelFault("mole_pct", f"parts that add up to {total:g}", "parts that add up to 100")
     burns = any(FUEL_GASES[name].hydrogen or name == "carbon monoxide" for name, pct in parts.items() if pct)
     if not burns:
-        raise ValueError("mole_pct: nothing in it burns; accepted: at least one gas that burns")
+        raise FuelFault("mole_pct", "nothing in it burns", "at least one gas that burns")
     return {name: pct / total for name, pct in parts.items()}
 
 
@@ -114,9 +123,8 @@ def _liquid_parts(table: Mapping[str, Any]) -> dict[str, float]:
     parts = _parts(table, "mass_pct", LIQUID_ELEMENTS)
     total = sum(parts.values())
     if not _LIQUID_LEAST_PCT <= total <= _LIQUID_MOST_PCT:
-        raise ValueError(
-            f"mass_pct: the parts add up to {total:g}; accepted: {_LIQUID_LEAST_PCT} to {_LIQUID_MOST_PCT}"
-        )
+        accepted = f"parts that add up to {_LIQUID_LEAST_PCT:g} to {_LIQUID_MOST_PCT:g}"
+        raise FuelFault("mass_pct", f"parts that add up to {total:g}", accepted)
     if not parts.get("carbon") or not parts.get("hydrogen"):
-        raise ValueError("mass_pct: carbon and hydrogen are wanted; accepted: both above 0")
+        raise FuelFault("mass_pct", "no carbon or no hydrogen", "carbon and hydrogen, both above 0")
     return {name: pct / 100.0 for name, pct in parts.items()}

@@ -43,6 +43,23 @@ def o2_from_co2_pct(fuel: Fuel, co2_pct: float) -> float:
     return O2_IN_DRY_AIR_PCT * (1.0 - co2_pct / highest)
 
 
+def apparent_co2_max_pct(o2_pct: float, co2_pct: float) -> float:
+    """Return the CO2 maximum of the fuel that both readings speak for: CO2 · 20.95 / (20.95 − O2), %.
+
+    Args:
+        o2_pct: oxygen, % of dry flue gas, 0 <= O2 < 20.95.
+        co2_pct: carbon dioxide, % of dry flue gas, 0 or more.
+
+    Raises:
+        ValueError: outside its range, or no fuel's maximum: it would be above 100 %.
+    """
+    found = _not_negative("carbon dioxide", co2_pct) * O2_IN_DRY_AIR_PCT
+    found /= O2_IN_DRY_AIR_PCT - _checked_o2(o2_pct)
+    if found > 100.0:
+        raise ValueError(f"oxygen {o2_pct} % beside carbon dioxide {co2_pct} % is no flue gas of any fuel")
+    return found
+
+
 def air_factor(fuel: Fuel, o2_pct: float) -> float:
     """Return air supplied over air needed: 1 + k · O2 / (20.95 − O2), for 0 <= O2 < 20.95."""
     return 1.0 + fuel.k * _checked_o2(o2_pct) / (O2_IN_DRY_AIR_PCT - o2_pct)

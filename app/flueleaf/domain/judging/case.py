@@ -31,6 +31,8 @@ class Case:
         flue: None where unknown; then the kind tells whether it is always room-sealed.
         purpose: of the visit; None wants every slip that any purpose wants.
         not_measured: wanted slips that could not be had; they are not missing.
+        known_fuels: what else the readings might be of, to ask whether the fuel is right.
+        input_net_kw_max: net heat input by the meter at the maximum rate, kW; None where none was measured.
         unsettled: points and rates whose logged run had not settled; empty where no run was logged.
     """
 
@@ -47,6 +49,8 @@ class Case:
     test_points: tuple[Point, ...] = ()
     not_measured: tuple[NotMeasured, ...] = ()
     unsettled: frozenset[tuple[Point, Rate]] = frozenset()
+    known_fuels: tuple[Fuel, ...] = ()
+    input_net_kw_max: float | None = None
 
     @property
     def room_sealed(self) -> bool:

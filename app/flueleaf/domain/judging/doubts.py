@@ -11,14 +11,16 @@ from decimal import Decimal
 from fractions import Fraction
 
 from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
-from flueleaf.domain.judging.assessment import Doubt, Judged
+from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.combustion.gas import apparent_co2_max_pct
+from flueleaf.domain.judging.assessment import Doubt, Exact, Judged
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.readings import Reading, Readings, co2_per_o2
 from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import said
+from flueleaf.domain.words import lines, said
 
 # Unconfirmed, these leave nothing of a slip good.
 SERIOUS = frozenset({"beyond-physics", "o2-co2-disagree", "ratio-disagrees"})
@@ -31,13 +33,15 @@ RATIO_DIGIT = Fraction("0.0001")
 # from 11.70 % (methane) to 12.04 % (UK mix), 2.9 % apart. Computed from the shipped fuel tables.
 FUEL_SETTING_REL = Fraction("0.03")
 
+_AIR_O2 = Fraction(str(O2_IN_DRY_AIR_PCT))
+
 
 def slip_doubts(case: Case, readings: Readings) -> tuple[Doubt, ...]:
     """Return the doubts about one slip, each with its place and whether it is confirmed."""
     slip = readings.slip
     found = (
-        *_beyond_physics(readings),
-        *_o2_co2_disagree(readings),
+        *_beyond_physics(case, readings),
+        *_o2_co2_disagree(case, readings),
         *_ratio_disagrees(readings),
         *_air_leak(case, readings),
         *_range_exceeded(case, slip),
@@ -92,19 +96,23 @@ def shown(reading: Reading, decimals: int = 2) -> str:
     return f"{text} {quantity.unit}".rstrip()
 
 
-def _beyond_physics(readings: Readings) -> Iterator[Doubt]:
+def _beyond_physics(case: Case, readings: Readings) -> Iterator[Doubt]:
     co2, o2, fuel = readings.co2_pct, readings.o2_pct, readings.fuel
     if co2 and co2.basis == "measured":
         highest = Fraction(fuel.co2_max_pct)
         if co2.value > highest + readings.tolerances.half_width("co2_pct", co2.value):
             text = said(
-                "CO2 {co2} is more than {fuel} can give: {highest:.2f} % at most. Look at the "
-                "figure, the fuel and the analyser.",
+                "CO2 {co2} is above what {fuel} can make, {highest} %: is the fuel right?",
                 co2=shown(co2),
                 fuel=fuel.name,
-                highest=float(highest),
+                highest=_below(fuel.co2_max_pct, co2.value),
             )
-            yield Doubt("beyond-physics", "co2_pct", text)
+            yield Doubt("beyond-physics", "co2_pct", lines([text, *_beyond_but_fits(case, readings)], " "))
+    if readings.typed and readings.typed.value and not fuel.co2_max_pct:
+        text = said(
+            "A ratio was typed, but {fuel} makes no CO2 to divide by: is the fuel right?", fuel=fuel.name
+        )
+        yield Doubt("beyond-physics", "ratio", text)
     if o2 and o2.basis == "measured" and o2.value > O2_HIGHEST_PCT:
         text = said(
             "O2 {o2} is more than air holds. Look at the figure; purge the analyser in fresh air "
@@ -114,28 +122,75 @@ def _beyond_physics(readings: Readings) -> Iterator[Doubt]:
         yield Doubt("beyond-physics", "o2_pct", text)
 
 
-def _o2_co2_disagree(readings: Readings) -> Iterator[Doubt]:
+def _below(highest_pct: float, value: Exact) -> str:
+    """Return a fuel's maximum with as many decimals as keep it below a reading that is above it."""
+    for decimals in range(1, 10):
+        text = f"{highest_pct:.{decimals}f}"
+        if Fraction(text) < value:
+            break
+    return text
+
+
+def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
     """O2 and CO2 of the flue must lie on the fuel's line, within both tolerances."""
     co2, o2 = readings.co2_pct, readings.o2_pct
     if readings.slip.point != "flue" or co2 is None or o2 is None or readings.derived:
         return
-    slope = co2_per_o2(readings.fuel)
-    from_o2 = slope * (Fraction(str(O2_IN_DRY_AIR_PCT)) - Fraction(o2.value))
-    half_width = readings.tolerances.half_width
-    allowed = half_width("co2_pct", co2.value) + slope * half_width("o2_pct", o2.value)
-    apart = abs(Fraction(co2.value) - from_o2)
+    apart, allowed = _off_the_line(readings.fuel, readings, o2, co2)
     if apart > allowed:
         text = said(
             "O2 {o2} of {fuel} goes with CO2 {from_o2:.2f} %, not with {co2}: {apart:.2f} apart, "
-            "{allowed:.2f} at most by the tolerances. Look at both figures and the fuel.",
+            "{allowed:.2f} at most by the tolerances. Look at both figures.",
             o2=shown(o2),
             fuel=readings.fuel.name,
-            from_o2=max(float(from_o2), 0.0),
+            from_o2=max(float(co2_per_o2(readings.fuel) * (_AIR_O2 - Fraction(o2.value))), 0.0),
             co2=shown(co2),
             apart=float(apart),
             allowed=float(allowed),
         )
-        yield Doubt("o2-co2-disagree", "co2_pct", text)
+        yield Doubt("o2-co2-disagree", "co2_pct", lines([text, *_disagree_but_fit(case, readings)], " "))
+
+
+def _off_the_line(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> tuple[Fraction, Fraction]:
+    """Return how far CO2 is from a fuel's line at that O2, and how far both tolerances let it be."""
+    slope = co2_per_o2(fuel)
+    half_width = readings.tolerances.half_width
+    allowed = half_width("co2_pct", co2.value) + slope * half_width("o2_pct", o2.value)
+    return abs(Fraction(co2.value) - slope * (_AIR_O2 - Fraction(o2.value))), allowed
+
+
+def _beyond_but_fits(case: Case, readings: Readings) -> Iterator[str]:
+    """Say which known fuels a CO2 above the fuel's maximum would fit, with the O2 beside it."""
+    fitting = _fitting(case, readings)
+    if fitting and readings.o2_pct:
+        yield said("With O2 {o2} it would fit {fuels}.", o2=shown(readings.o2_pct), fuels=", ".join(fitting))
+
+
+def _disagree_but_fit(case: Case, readings: Readings) -> Iterator[str]:
+    """Say which known fuels O2 and CO2 would fit together, or the maximum that they speak for."""
+    fitting, co2, o2 = _fitting(case, readings), readings.co2_pct, readings.o2_pct
+    if fitting:
+        yield said("They would fit {fuels}: is the fuel right?", fuels=", ".join(fitting))
+    elif co2 and o2:
+        try:
+            apparent = apparent_co2_max_pct(float(o2.value), float(co2.value))
+        except ValueError:  # no fuel of any kind
+            return
+        yield said("Together they speak for a fuel with {apparent:.1f} % CO2 at most.", apparent=apparent)
+
+
+def _fitting(case: Case, readings: Readings) -> list[str]:
+    """Return the other known fuels that measured O2 and CO2 of the flue fit within both tolerances."""
+    co2, o2 = readings.co2_pct, readings.o2_pct
+    if readings.slip.point != "flue" or co2 is None or o2 is None or readings.derived:
+        return []
+    others = (fuel for fuel in case.known_fuels if fuel.name != readings.fuel.name)
+    return [fuel.name for fuel in others if _fits(fuel, readings, o2, co2)]
+
+
+def _fits(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> bool:
+    apart, allowed = _off_the_line(fuel, readings, o2, co2)
+    return apart <= allowed
 
 
 def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:

@@ -79,7 +79,8 @@ def read(slip: Slip, fuel: Fuel, tolerances: Tolerances) -> Readings:
         return Readings(slip, fuel, tolerances, co, o2, co2, typed=typed)
     if co2 is None and o2 is not None:
         co2 = _derived("co2_pct", o2, co2_per_o2(fuel), co2_from_o2_pct, fuel)
-    elif o2 is None and co2 is not None:
+    elif o2 is None and co2 is not None and fuel.co2_max_pct:
+        # A fuel without carbon, as hydrogen, has no such relation.
         o2 = _derived("o2_pct", co2, 1 / co2_per_o2(fuel), o2_from_co2_pct, fuel)
     return Readings(
         slip=slip,
@@ -154,8 +155,9 @@ def _co2_behind(
         return Fraction(co2.value), co2.variance
     implied = CO2_UNTOLD_PCT
     if co is not None and co.value > 0 and ratio > 0:
-        highest = Fraction(fuel.co2_max_pct)
-        implied = min(Fraction(co.value) / (PPM_PER_PERCENT * Fraction(ratio)), highest)
+        implied = Fraction(co.value) / (PPM_PER_PERCENT * Fraction(ratio))
+        if fuel.co2_max_pct:
+            implied = min(implied, Fraction(fuel.co2_max_pct))
     return implied, tolerances.variance("co2_pct", implied)
 
 

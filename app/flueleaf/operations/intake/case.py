@@ -9,6 +9,9 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.case import Case, PreviousVisit
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.records.register import FLUES, Instrument
+from flueleaf.domain.words import said
+from flueleaf.operations.intake.combustion import gas_rate_of, worked_out
+from flueleaf.operations.intake.fuel import fuel_of
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import (
     read_instrument,
@@ -29,9 +32,10 @@ def read_case(
     """
     root = Reader.of(document)
     appliance = root.child("appliance")
+    fuel = fuel_of(root, fuels)
     case = Case(
         date=root.date("date") or today,
-        fuel=fuels[root.choice("fuel", tuple(fuels))],
+        fuel=fuel,
         kind=kinds[appliance.choice("kind", tuple(kinds))],
         limits=read_limits(appliance),
         rated_input=read_rated_input(appliance),
@@ -41,10 +45,24 @@ def read_case(
         slips=read_slips(root, required=True),
         previous=tuple(_previous(entry) for entry in root.items("previous")),
         not_measured=tuple(read_not_measured(root)),
+        known_fuels=tuple(fuels.values()),
+        input_net_kw_max=_measured_input_kw(root, fuel, fuels),
     )
     appliance.known(["flue"])
     root.finish()
     return case
+
+
+def _measured_input_kw(root: Reader, fuel: Fuel, fuels: Mapping[str, Fuel]) -> float | None:
+    """Read the meter run at maximum rate, where there is one, and return the net heat input it shows."""
+    if not root.has("gas_rate"):
+        root.known(["gas_rate"])
+        return None
+    run = root.child("gas_rate")
+    given = gas_rate_of(run, fuels=fuels, usual=fuel)
+    if not root.faults and given.fuel.name != fuel.name:
+        run.fault("fuel", said("{fuel}, the fuel of this document, or none", fuel=fuel.name))
+    return None if root.faults else worked_out(given).input_net_kw
 
 
 def _instrument(reader: Reader) -> Instrument | None:

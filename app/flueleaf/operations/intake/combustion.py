@@ -12,11 +12,14 @@ from flueleaf.domain.combustion.gas_rate import (
     LOWEST_CV_MJ_M3,
     METER_UNITS,
     TIMING_S,
+    GasRate,
     MeterRun,
     Plate,
+    gas_rate,
 )
 from flueleaf.domain.records.register import Basis
 from flueleaf.domain.words import said
+from flueleaf.operations.intake.fuel import fuel_of
 from flueleaf.operations.intake.reader import Reader
 
 # Beyond any meter and appliance of the trade; they only keep a slip of the pen out. Common practice.
@@ -49,18 +52,28 @@ def read_gas_rate(document: object, *, fuels: Mapping[str, Fuel]) -> GasRateInpu
     return found
 
 
-def gas_rate_of(root: Reader, *, fuels: Mapping[str, Fuel], usual: str | None = None) -> GasRateInput:
+def gas_rate_of(root: Reader, *, fuels: Mapping[str, Fuel], usual: str | Fuel | None = None) -> GasRateInput:
     """Read a meter run out of an object that is being read; ``usual`` is the fuel where none is given."""
-    gases = tuple(name for name, fuel in fuels.items() if fuel.state == "gas")
-    known = usual if usual in gases else None
+    known = fuels.get(usual) if isinstance(usual, str) else usual
     return GasRateInput(
-        fuel=fuels[root.choice("fuel", gases, required=known is None, default=known)],
+        fuel=fuel_of(root, fuels, state="gas", usual=known),
         run=_run(root.child("meter")),
         calorific_value_mj_m3=_given(
             root.decimal("calorific_value_mj_m3", low=LOWEST_CV_MJ_M3, high=HIGHEST_CV_MJ_M3, required=True)
         ),
         corrected=root.flag("corrected"),
         plate=_plate(root),
+    )
+
+
+def worked_out(given: GasRateInput) -> GasRate:
+    """Return the heat input that a meter run shows."""
+    return gas_rate(
+        given.fuel,
+        given.run,
+        calorific_value_mj_m3=given.calorific_value_mj_m3,
+        corrected=given.corrected,
+        plate=given.plate,
     )
 
 
