@@ -18,6 +18,8 @@ from flueleaf.desktop.verdict_mark import VerdictWord, paint_mark, verdict_word
 from flueleaf.desktop.words import _
 
 HEIGHT_PX = 20
+EDGE_PX = 1.0  # left of every scale, whatever it shows, so that scales stand under each other
+MARK_PX = 12
 BAND_PX, BAR_PX = 12, 6  # the bar is narrower, so that the bands behind it stay in sight
 FIGURE_SPACE = "\u2007"  # as wide as a figure: sets values under each other at their points
 OVERSHOOT = 1.25  # length of the scale over the limit, so that the limit line never stands at the edge
@@ -123,8 +125,7 @@ class _Drawing:
 
     def _x(self, value: float) -> float:
         share = (value - self._start) / (self._end - self._start)
-        inset = self._theme.px(6) if self._facts.low is not None else 1.0
-        return inset + share * (self._room.width() - 2 * inset)
+        return EDGE_PX + share * (self._room.width() - 2 * EDGE_PX)
 
     def _forbidden(self) -> list[tuple[float, float]]:
         low, high = self._facts.low, self._facts.high
@@ -156,8 +157,9 @@ class _Drawing:
         if facts.value is None:
             return
         if facts.low is not None or facts.high is None:
-            middle = QPointF(self._x(facts.value), self._room.height() / 2)
-            paint_mark(self._painter, facts.verdict, middle, self._theme.px(12))
+            mark = self._theme.px(MARK_PX)
+            x = min(max(self._x(facts.value), mark / 2), self._room.width() - mark / 2)  # never cut in half
+            paint_mark(self._painter, facts.verdict, QPointF(x, self._room.height() / 2), mark)
             return
         colours = self._theme.palette.verdict(facts.verdict)
         tall = self._theme.px(BAR_PX)

@@ -44,7 +44,7 @@ QLineEdit[readOnly="true"] { background: transparent; border-bottom-color: $hair
 
 QPushButton {
     background: transparent; color: $ink; border: 1px solid $mark; border-radius: 3px;
-    padding: ${s1}px ${s3}px; min-height: ${button}px; margin: 1px;
+    padding: ${s1}px ${s3}px; min-height: ${button}px; margin: 1px; outline: 0;
 }
 QPushButton:hover { border-color: $ink; }
 QPushButton:pressed { background: $chosen; }
@@ -60,8 +60,8 @@ QPushButton[quiet="true"]:hover { text-decoration: underline; }
 QPushButton[quiet="true"]:focus { border: 2px solid $focus; }
 
 QRadioButton {
-    border: 2px solid transparent; border-radius: 3px; padding: 0 ${s2}px; min-height: ${button}px;
-    color: $soft;
+    border: 2px solid transparent; border-radius: 3px; padding: 0 ${s2}px; min-height: ${edit}px;
+    color: $soft; outline: 0;
 }
 QRadioButton::indicator { width: 0; height: 0; margin: 0; border: 0; background: transparent; image: none; }
 QRadioButton { spacing: 0; }

@@ -46,7 +46,7 @@ def test_a_signed_visit_and_its_appliance_show_their_photographs(
         panel = shelf.panel
         assert panel is not None
         qtbot.waitUntil(lambda panel=panel: not panel.view.image.isNull())
-        assert panel.caption.text() == "data plate, added 25 Nov 2026"
+        assert panel.caption.text() == "data plate, added 25\u00a0Nov\u00a02026"
         assert QApplication.focusWidget() is focused
 
 

@@ -69,7 +69,7 @@ def combustion_words(page: AppliancePage) -> str:
         for row in rows
     ]
     return _(
-        "{date}: {slips}. The line is complete combustion of {fuel}; the crosses are the instrument's "
+        "{date}: {slips}. The line is complete combustion of {fuel}; the crosses are the analyser’s "
         "tolerance, ±{o2} % O2, ±{co2} % CO2.",
         date=long_date(rows[-1].date),
         slips="; ".join(slips),

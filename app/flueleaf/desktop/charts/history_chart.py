@@ -20,6 +20,7 @@ from flueleaf.operations.pages import AppliancePage, ReadingRow
 HEIGHT_PX = 340
 MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
 LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
+LABEL_GAP_PX = 4  # right of the chart, so that no limit line goes through a label
 LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
 MONTH_IN_FIGURES = re.compile(r"‹(\d\d)›")
 RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
@@ -184,7 +185,7 @@ def _draw_panel(axes: Any, library: Any, theme: Theme, panel: _Panel, rows: Sequ
             highest = max(highest, value)
     if panel.limit is not None:
         axes.axhline(panel.limit, color=theme.palette.ink, linewidth=points(theme, 1.6))
-        write(axes, library, theme, at=(0.002, panel.limit), text=panel.limit_words, va="bottom", ha="left",
+        write(axes, library, theme, at=(0.008, panel.limit), text=panel.limit_words, va="bottom", ha="left",
               transform=axes.get_yaxis_transform(), color=theme.palette.ink)  # fmt: skip
     axes.set_ylim(0, highest * 1.22 if highest > 0 else 1)
 
@@ -207,8 +208,9 @@ def _draw_rate(
     axes.plot(dates, values, color=theme.palette.soft, linewidth=points(theme, 1.4), linestyle=LINES[rate])
     axes.annotate(
         RATE_SIGNS[rate],
-        (dates[-1], values[-1]),
-        xytext=(points(theme, 10), points(theme, LABEL_RISE_PX.get(rate, 0))),
+        (1, values[-1]),
+        xycoords=axes.get_yaxis_transform(),
+        xytext=(points(theme, LABEL_GAP_PX), points(theme, LABEL_RISE_PX.get(rate, 0))),
         textcoords="offset points",
         va="center",
         color=theme.palette.soft,

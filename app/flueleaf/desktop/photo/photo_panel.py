@@ -17,6 +17,7 @@ from flueleaf.domain.problems import UserProblem
 from flueleaf.operations.photos import KINDS, Photo
 
 NARROWEST_PX = 140
+NO_BREAK = "\u00a0"  # a date stays on one line
 LONGEST_NAME_CHARACTERS = 60  # two lines of the caption at its narrowest
 KEYS = _("Plus and minus go nearer and farther, arrows move the picture, Escape goes back to the fields.")
 
@@ -153,7 +154,7 @@ def _caption(photo: Photo, number: int, count: int) -> str:
     what = _(KINDS[photo.kind])
     if photo.note:
         what = _("{kind}: {name}", kind=what, name=photo.note)
-    date = long_date(photo.added.date())
+    date = long_date(photo.added.date()).replace(" ", NO_BREAK)
     if count == 1:
         return _("{what}, added {date}", what=what, date=date)
     return _("{what}, added {date}, {number} of {count}", what=what, date=date, number=number, count=count)
