@@ -78,7 +78,7 @@ def test_readings_on_a_fuels_line_speak_for_its_maximum(fuel: Fuel, o2_pct: floa
     ("o2_pct", "co2_pct"), [(20.95, 1.0), (-0.1, 1.0), (5.0, -0.1), (20.9, 9.0), (5.0, float("nan"))]
 )
 def test_impossible_readings_speak_for_no_maximum(o2_pct: float, co2_pct: float) -> None:
-    with pytest.raises(ValueError, match="oxygen|carbon dioxide"):
+    with pytest.raises(ValueError, match=r"oxygen|carbon dioxide"):
         gas.apparent_co2_max_pct(o2_pct, co2_pct)
 
 

@@ -15,6 +15,8 @@ NATURAL = FUELS["natural gas"]
 
 fuels = st.sampled_from(list(FUELS.values()))
 factors = st.floats(1.0, 2.5)
+# Two air factors a last digit apart may come out in the other order, by as much as a sum rounds. %
+ROUNDING = 1e-9
 
 
 @settings(max_examples=60)
@@ -24,14 +26,16 @@ def test_hotter_flue_gas_never_loses_less(
 ) -> None:
     low, high = sorted((one, two))
     assume(low >= air_c)
-    assert losses.loss_net_pct(fuel, factor, low, air_c) <= losses.loss_net_pct(fuel, factor, high, air_c)
+    less, more = (losses.loss_net_pct(fuel, factor, flue_c, air_c) for flue_c in (low, high))
+    assert less <= more + ROUNDING
 
 
 @settings(max_examples=60)
 @given(fuels, factors, factors, st.floats(0.0, 35.0), st.floats(36.0, 250.0))
 def test_more_air_never_loses_less(fuel: Fuel, one: float, two: float, air_c: float, flue_c: float) -> None:
     low, high = sorted((one, two))
-    assert losses.loss_net_pct(fuel, low, flue_c, air_c) <= losses.loss_net_pct(fuel, high, flue_c, air_c)
+    less, more = (losses.loss_net_pct(fuel, factor, flue_c, air_c) for factor in (low, high))
+    assert less <= more + ROUNDING
 
 
 @settings(max_examples=60)

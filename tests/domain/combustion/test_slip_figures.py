@@ -101,13 +101,63 @@ def test_nox_and_humid_dew_point_come_only_with_their_readings() -> None:
     assert full.dew_point_humid_c > full.dew_point_c
 
 
+FULL = {"o2_pct": 5.0, "co_ppm": 60.0, "no_ppm": 30.0, "flue_c": 45.0, "air_c": 20.0}
+
+
+def test_emissions_at_three_percent_oxygen_in_both_units_and_on_both_bases() -> None:
+    found = figures(**FULL)
+    # 60 · 17.95 / 15.95 ppm; 1.2497 mg CO and 2.0525 mg NO2 a ppm at 0 °C (28.0101 and 46.0055 g/mol over the
+    # ideal molar volume of 22.414 l).
+    assert found.co_at_3_o2_ppm == pytest.approx(67.5235, abs=0.0001)
+    assert found.co_at_3_o2_mg_per_m3 == pytest.approx(67.5235 * 1.2497, rel=1e-4)
+    assert found.nox_at_3_o2_mg_per_m3 == pytest.approx(33.7618 * 2.0525, rel=1e-4)
+    assert found.nox_undiluted_ppm == pytest.approx(30.0 * 20.95 / 15.95)
+    assert found.co_mg_per_kwh is not None
+    assert found.nox_mg_per_kwh is not None
+    ratio = NATURAL.gross_net_ratio
+    assert found.co_mg_per_kwh_gross == pytest.approx(found.co_mg_per_kwh / ratio)
+    assert found.nox_mg_per_kwh_gross == pytest.approx(found.nox_mg_per_kwh / ratio)
+
+
+def test_condensate_is_weighed_per_kwh_and_in_litres_only_at_a_known_input() -> None:
+    plain, at_24_kw = figures(**FULL), figures(**FULL, input_net_kw=24.0)
+    assert plain.condensed_fraction is not None
+    assert plain.condensed_fraction > 0.1
+    kg = plain.condensed_fraction * NATURAL.h2o_kg_per_kwh_net
+    assert plain.condensate_kg_per_kwh_net == pytest.approx(kg)
+    assert plain.condensate_l_per_h is None
+    # 0.9902 kg/l at 45 °C: IAPWS-97, 990.2 kg/m3.
+    assert at_24_kw.condensate_l_per_h == pytest.approx(24.0 * kg / 0.9902, rel=1e-4)
+
+
+@pytest.mark.parametrize("flue_c", [60.0, 99.9, 100.0, 250.0])
+def test_above_the_dew_point_there_is_no_condensate(flue_c: float) -> None:
+    found = figures(**(FULL | {"flue_c": flue_c}), input_net_kw=24.0)
+    assert (found.condensate_kg_per_kwh_net, found.condensate_l_per_h) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    "impossible",
+    [{"o2_pct": 21.2}, {"o2_pct": None, "co2_pct": 13.0}, {"flue_c": 15.0}, {"flue_c": -5.0, "air_c": -20.0}],
+)
+def test_impossible_readings_give_no_condensate(impossible: dict[str, float | None]) -> None:
+    found = figures(**(FULL | impossible), input_net_kw=24.0)
+    assert not {name for name in present(found) if "condens" in name}
+
+
 def readings(low: float, high: float) -> st.SearchStrategy[float | None]:
     return st.none() | st.floats(low, high) | st.sampled_from([low, high])
 
 
 @settings(max_examples=100)
 @given(
-    st.sampled_from([*FUELS.values(), Fuel("hydrogen", "gas", {"hydrogen": 1.0})]),
+    st.sampled_from(
+        [
+            *FUELS.values(),
+            Fuel("hydrogen", "gas", {"hydrogen": 1.0}),
+            Fuel("no water", "gas", {"carbon monoxide": 1.0}),
+        ]
+    ),
     st.fixed_dictionaries(
         {
             "o2_pct": readings(0.0, 25.0),
@@ -117,6 +167,7 @@ def readings(low: float, high: float) -> st.SearchStrategy[float | None]:
             "flue_c": readings(-30.0, 600.0),
             "air_c": readings(-30.0, 600.0),
             "air_humidity_pct": readings(0.0, 100.0),
+            "input_net_kw": readings(0.1, 10_000.0),
         }
     ),
 )
@@ -129,5 +180,9 @@ def test_what_an_instrument_can_show_never_raises_and_never_gives_nonsense(
     for name, value in values.items():
         if value is not None and name.startswith("efficiency"):
             assert 0.0 <= value <= 120.0
-        if value is not None and "gross" in name:
+        if value is not None and name.startswith("efficiency_gross"):
             assert value <= 100.0
+        if value is not None and name.startswith("efficiency_net"):
+            assert value <= 100.0 * fuel.gross_net_ratio
+        if value is not None and ("condens" in name or "co_" in name or "nox_" in name):
+            assert value >= 0.0

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from flueleaf.domain.combustion.water import (
     latent_kj_per_mol,
+    liquid_kg_per_l,
     saturation_c,
     saturation_kpa,
     vapour_per_dry_mole,
@@ -34,6 +35,20 @@ def test_no_dew_outside_liquid_water(vapour_kpa: float) -> None:
 def test_latent_heat_keeps_to_the_range_of_its_mean_heat_capacity(water_c: float) -> None:
     with pytest.raises(ValueError, match="outside"):
         latent_kj_per_mol(water_c)
+
+
+# IAPWS-97 at 101.325 kPa (library iapws 1.5), kg/m3.
+@pytest.mark.parametrize(
+    ("water_c", "kg_per_m3"), [(4, 999.975), (20, 998.206), (40, 992.224), (60, 983.211), (99, 959.072)]
+)
+def test_liquid_water_weighs_what_the_steam_tables_say(water_c: float, kg_per_m3: float) -> None:
+    assert 1000.0 * liquid_kg_per_l(water_c) == pytest.approx(kg_per_m3, rel=1e-4)
+
+
+@pytest.mark.parametrize("water_c", [-0.1, 100.1, float("nan")])
+def test_no_density_outside_liquid_water(water_c: float) -> None:
+    with pytest.raises(ValueError, match="outside"):
+        liquid_kg_per_l(water_c)
 
 
 def test_warmer_gas_holds_more_vapour_until_the_water_boils() -> None:

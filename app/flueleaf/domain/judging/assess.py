@@ -113,4 +113,6 @@ def _figures(case: Case, slip: Slip, readings: Readings) -> SlipFigures:
         flue_c=measured.get("flue_c"),
         air_c=measured.get("air_c"),
         air_humidity_pct=None if slip.air_humidity_pct is None else float(slip.air_humidity_pct),
+        # The meter is read at maximum rate: it tells nothing of another.
+        input_net_kw=case.input_net_kw_max if slip.rate == "max" else None,
     )
