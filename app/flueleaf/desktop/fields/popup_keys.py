@@ -14,8 +14,9 @@ _ON = {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab}
 class PopupKeys(QObject):
     """Watches the list of a field's completer.
 
-    Left to itself the completer would swallow the first Enter, also where a new name was typed in full and
-    nothing was chosen.
+    Left to itself the completer would swallow the first Enter where a new name was typed in full and nothing
+    was chosen; and where something was, it would hand Enter to the edit line, which goes on, and only then
+    take the offer: one field would be jumped over.
     """
 
     def __init__(self, field: LineField, completer: QCompleter) -> None:
@@ -33,9 +34,11 @@ class PopupKeys(QObject):
         popup = self._completer.popup()
         if popup is None or not popup.isVisible():
             return False
-        if popup.currentIndex().isValid():  # the completer takes what was walked to; then on
-            QTimer.singleShot(0, self._field, self._field.move_on)
-            return False
+        walked_to = popup.currentIndex()
         popup.hide()
+        if walked_to.isValid():  # taken as with a click; on only then, for a pick may fill other fields
+            popup.clicked.emit(walked_to)
+            QTimer.singleShot(0, self._field, self._field.move_on)
+            return True
         self._field.move_on()
         return True
