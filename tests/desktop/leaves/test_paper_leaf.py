@@ -32,7 +32,8 @@ def leaf(window: MainWindow, qtbot: QtBot) -> PaperLeaf:
 
 def test_the_pages_are_drawn(leaf: PaperLeaf) -> None:
     image = leaf.pages[0].pixmap().toImage()
-    greys = {image.pixelColor(x, y).lightness() for x in range(0, image.width(), 3) for y in range(0, 900, 3)}
+    wide, high = image.width(), image.height()
+    greys = {image.pixelColor(x, y).lightness() for x in range(0, wide, 3) for y in range(0, high, 3)}
     assert min(greys) < 60
     assert image.pixelColor(2, 2).lightness() > 250
 
@@ -47,6 +48,20 @@ def test_keys_look_closer(qtbot: QtBot, leaf: PaperLeaf) -> None:
     qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
     qtbot.keyClick(focused, Qt.Key.Key_Down, CTRL)
     qtbot.waitUntil(lambda: leaf.pages[0].width() < before, timeout=60_000)
+
+
+def test_a_page_is_seen_whole_in_a_narrow_window(qtbot: QtBot, leaf: PaperLeaf) -> None:
+    before = leaf.pages[0].width()
+    leaf.setFixedWidth(before)  # narrower than page and edges
+
+    def whole() -> bool:
+        page = leaf.pages[0]
+        right = page.mapTo(leaf.scroll_area.viewport(), page.rect().topRight()).x()
+        return page.width() < before and right < leaf.scroll_area.viewport().width()
+
+    qtbot.waitUntil(whole, timeout=60_000)
+    leaf.nearer()
+    qtbot.waitUntil(leaf.scroll_area.horizontalScrollBar().isVisible, timeout=60_000)
 
 
 def test_a_copy_is_the_issued_file(

@@ -12,8 +12,8 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QImage, QPixmap
+from PySide6.QtCore import QMargins, Qt, QTimer
+from PySide6.QtGui import QImage, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QFrame, QLabel, QWidget
 
 from flueleaf.desktop.buttons import button
@@ -41,7 +41,7 @@ WAYS = {
     sending.BY_HAND: _("marked as sent"),
     sending.TAKEN_BACK: _("mark taken back"),
 }
-PAGE_WIDTH_PX = 720  # of an A4 page at zoom 1 and 100 % text
+PAGE_WIDTH_PX = 720  # of an A4 page at zoom 1 and 100 % text, where there is room
 POINTS_WIDE = 595.0
 
 
@@ -56,6 +56,7 @@ class PaperLeaf(Leaf):
         self._zoom = 1.0
         self._pages: list[QLabel] = []
         self._next = 0
+        self._drawn_px = 0.0
         self._timer = QTimer(self)
         self._timer.setInterval(0)
         self._timer.timeout.connect(self._draw_next)
@@ -162,8 +163,24 @@ class PaperLeaf(Leaf):
         self.set_measure(max(zoom, 1.0))
         self._draw_all()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Draw the pages anew where another width is left for them."""
+        super().resizeEvent(event)
+        if self._pages and self._page_width_px() != self._drawn_px:
+            self._draw_all()
+
+    def _page_width_px(self) -> float:
+        """Return how wide a page is: at zoom 1 never wider than what is seen of the leaf."""
+        usual = current().px(PAGE_WIDTH_PX)
+        page, bar = self._page.layout(), self.scroll_area.verticalScrollBar()
+        edges = page.contentsMargins() if page is not None else QMargins()
+        # The bar is taken off whether it is there or not: else a page might make it come and go for ever.
+        room = self.scroll_area.width() - bar.sizeHint().width() - edges.left() - edges.right()
+        return min(usual, max(room, usual * ZOOMS[0])) * self._zoom
+
     def _draw_all(self) -> None:
         self._next = 0
+        self._drawn_px = self._page_width_px()
         self._timer.start()
 
     def _draw_next(self) -> None:
@@ -172,7 +189,7 @@ class PaperLeaf(Leaf):
             return
         page, label = self._document[self._next], self._pages[self._next]
         ratio = self.devicePixelRatioF()
-        scale = current().px(PAGE_WIDTH_PX) * self._zoom / POINTS_WIDE
+        scale = self._drawn_px / POINTS_WIDE
         bitmap = page.render(scale=scale * ratio, rev_byteorder=False)
         image = QImage(
             bytes(bitmap.buffer), bitmap.width, bitmap.height, bitmap.stride, _image_format(bitmap.n_channels)
