@@ -111,7 +111,7 @@ class PeoplePart(Part):
         """Bring the folded lines up to date."""
         piece = self.read()
         place, who = piece["premises"], piece["customer"]
-        where = " ".join([*place.get("address", ()), place.get("postcode", "")])
+        where = f"{', '.join(place.get('address', ()))} {place.get('postcode', '')}"
         parts = [who.get("name", ""), who.get("kind", ""), who.get("telephone", "")]
         if person := place.get("responsible", ""):
             parts.append(_("{name} lets you in", name=person))
