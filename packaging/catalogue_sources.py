@@ -22,8 +22,10 @@ BABEL_KEYWORDS: Mapping[str, Any] = {name: None if count == 1 else (1, 2) for na
 # The tables with words for the screen, and the keys these stand under. A table's sources and clauses are
 # the law's own words and stay as they are.
 TABLES: dict[str, frozenset[str]] = {
-    "kinds/*.toml": frozenset({"lines", "caution"}),
+    "kinds/*.toml": frozenset({"name", "lines", "caution"}),
     "kinds/stages/*.toml": frozenset({"lines", "caution", "question"}),
+    "rules/due_dates__*.toml": frozenset({"name", "why", "checked"}),
+    "fuels/*.toml": frozenset({"name"}),
     "glossary.toml": frozenset({"word", "forms", "meaning"}),
 }
 HEADED = "kinds/stages/*.toml"  # whose key is the heading of their part of a visit

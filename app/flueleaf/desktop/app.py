@@ -66,7 +66,7 @@ def open_window(book_path: Path | None, *, demo: bool = False, another: Another 
             break
         except BookProblem as problem:
             _tell_terminal(str(problem))
-            if (book_path := another(str(problem), scale)) is None:
+            if (book_path := another(problem.text, scale)) is None:
                 return EXIT_NO_BOOK
             demo = False
     app = _application()
@@ -137,7 +137,7 @@ def _demo_copy(today: dt.date, scale: float) -> Path | None:
                 return None
         return fresh_copy(today)
     except OSError as error:
-        raise BookProblem(f"The demo book cannot be put in place: {error.strerror}.") from error
+        raise BookProblem(_("The demo book cannot be put in place: {why}.", why=error.strerror)) from error
 
 
 def _application() -> QApplication:

@@ -32,7 +32,7 @@ class NoBookDialog(QDialog):
         column.setContentsMargins(theme.space(6), theme.space(5), theme.space(6), theme.space(5))
         column.setSpacing(theme.space(4))
         column.addWidget(label(_("The book cannot be opened"), role="title", wrap=True))
-        self.words = label(problem, wrap=True)
+        self.words = label(_(problem), wrap=True)
         column.addWidget(self.words)
         line = QHBoxLayout()
         line.addWidget(button(_("Choose another book"), "no_book.choose", self._choose, primary=True))
@@ -40,7 +40,7 @@ class NoBookDialog(QDialog):
         line.addStretch(1)
         column.addLayout(line)
         self.setMinimumWidth(theme.px(WIDTH_PX))
-        self.setAccessibleName(problem)
+        self.setAccessibleName(self.words.text())
 
     def _choose(self) -> None:
         self.chosen = self._ask.open_file(self, _("Choose a book"), _("Books") + " (*.book)")

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from babel import Locale
 from pseudo import ITS_DAYS
 from PySide6.QtCore import QAbstractListModel, QModelIndex, Qt
-from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -43,7 +42,7 @@ _NUMBERS = re.compile(
     rf"|{_WEEKDAY}|\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH})( \d{{4}})?"
     r"|\d{4}-\d\d-\d\d|\d\d:\d\d"
     r"|[A-Z]{1,4}-\d{4}-\d{4}"
-    r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Z])"
+    r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Za-z])"
 )
 _DATES = re.compile(rf"\d{{1,2}} ({_MONTH}) \d{{4}}")
 _UNITS = frozenset({"%", "ppm", "°C", "kW", "mbar", "s", "MJ", "m³", "m3", "ft³", "ft3"})
@@ -61,7 +60,7 @@ class Text:
 
 @dataclass(frozen=True)
 class Data:
-    """What is shown as it was typed: names out of the book, and the trade's kinds that the book keeps."""
+    """What is shown as it was typed: names out of the book. The terms it keeps are translated."""
 
     known: frozenset[str]
 
@@ -75,10 +74,15 @@ class Data:
             for row in con.execute(f'SELECT * FROM "{table}"'):
                 found |= {part for value in row for text in _kept(value) for part in _split(text)}
         shipped = tables.shipped()
-        kinds = (*shipped.kinds, *shipped.fuels, *FLUES, *POINTS, *PURPOSES, *OUTCOMES, *SIGNATURES)
+        terms = (*shipped.kinds, *shipped.fuels, *FLUES, *POINTS, *PURPOSES, *OUTCOMES, *SIGNATURES)
         sources = [text for rule in shipped.rules for text in (rule.source, rule.edition, rule.title)]
-        found |= {part for name in (*kinds, *sources) for part in _split(name)}
-        return cls(frozenset(found) | _NAMES)
+        found |= {part for name in sources for part in _split(name)}
+        return cls((frozenset(found) - {term.casefold() for term in terms}) | _NAMES)
+
+    @classmethod
+    def of_texts(cls, *texts: str) -> Data:
+        """Return texts that stand as they are given."""
+        return cls(frozenset(part for text in texts for part in _split(text)))
 
     def holds(self, part: str) -> bool:
         """Tell whether a part of a text is data, or several data one after the other, as an address is."""
@@ -123,6 +127,8 @@ def _of(widget: QWidget) -> Iterable[Text]:
         ("accessible name", widget.accessibleName()),
         ("accessible description", widget.accessibleDescription()),
         ("tool tip", widget.toolTip()),
+        ("status tip", widget.statusTip()),
+        ("what is this", widget.whatsThis()),
     ]
     if widget.isWindow():
         said.append(("title", widget.windowTitle()))
@@ -134,9 +140,26 @@ def _of(widget: QWidget) -> Iterable[Text]:
         said.append(("menu", widget.title()))
     if isinstance(widget, QAbstractItemView):
         said += [("cell", cell) for cell in _cells(widget)]
-    said += [("entry", action.text()) for action in widget.actions() if isinstance(action, QAction)]
+    if (figure := getattr(widget, "figure", None)) is not None:
+        said += [("drawn", text) for text in _drawn(figure)]
+    for action in widget.actions():
+        said += [("entry", action.text()), ("tip of an entry", action.toolTip())]
     name = f"{type(widget).__name__} {widget.objectName()}"
     return [Text(name, where, words) for where, words in said]
+
+
+def _drawn(figure: Any) -> Iterable[str]:
+    """Give the texts that stand in a picture of matplotlib's."""
+    for axes in figure.axes:
+        drawn = (*axes.texts, axes.title, axes.xaxis.label, axes.yaxis.label)
+        ticks = (*axes.get_xticklabels(), *axes.get_yticklabels())
+        yield from (text.get_text() for text in (*drawn, *ticks) if text.get_visible())
+
+
+def named_by_a_title(root: QWidget) -> list[str]:
+    """Return the object names that are made of translated words: a name is the same in every language."""
+    widgets = [root, *root.findChildren(QWidget)]
+    return sorted({w.objectName() for w in widgets if _ACCENTED.search(w.objectName())})
 
 
 def _cells(view: QAbstractItemView) -> Iterable[str]:
@@ -170,6 +193,7 @@ def _outside(text: str) -> str:
 
 def _plain(text: str) -> list[str]:
     """Return the parts of a text in plain English: what stands outside of sentences, or in one as it came."""
+    text = text.replace("\xa0", " ")
     outside = _split(_outside(text), fold=False)
     if not _SPOKEN.search(text):
         return outside

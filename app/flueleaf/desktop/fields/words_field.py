@@ -14,9 +14,10 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QRadioButton, QWidget
 
+from flueleaf.desktop.calendar_words import SOURCE_LANGUAGE
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
-from flueleaf.desktop.words import LANGUAGE, SOURCE_LANGUAGE, _
+from flueleaf.desktop.words import LANGUAGE, _
 
 FURTHER = "abcdefghijklmnopqrstuvwxyz0123456789"  # where all letters of a word are another's
 

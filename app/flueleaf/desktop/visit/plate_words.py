@@ -14,14 +14,15 @@ from flueleaf.operations.facts.wording import RATE_NAMES, label, unit
 def appliance_name(appliance: Mapping[str, Any]) -> str:
     """Return what an appliance is called on the leaf: make and model, else its kind."""
     name = f"{appliance.get('make', '')} {appliance.get('model', '')}".strip()
-    return name or str(appliance.get("kind", "")) or _("new appliance")
+    return name or _(str(appliance.get("kind", ""))) or _("new appliance")
 
 
 def plate_summary(appliance: Mapping[str, Any]) -> str:
     """Return the plate on one line and the maker's limits on another."""
     serial = _("serial {number}", number=appliance["serial"]) if appliance.get("serial") else ""
     kw = _input(appliance.get("rated_input", {}))
-    plate = [appliance.get("kind", ""), serial, appliance.get("fuel", ""), appliance.get("flue", ""), kw]
+    kind, fuel, flue = (_(appliance.get(key, "")) for key in ("kind", "fuel", "flue"))
+    plate = [kind, serial, fuel, flue, kw]
     return f"{_joined(plate)}\n{limits_summary(appliance.get('limits', {}))}"
 
 

@@ -7,12 +7,14 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.calendar_words import SOURCE_LANGUAGE
 from flueleaf.desktop.fields.line_field import LineField
-from flueleaf.desktop.words import _
+from flueleaf.desktop.words import LANGUAGE, _
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import Quantity, parse
 
 _BETWEEN = re.compile(r"\s*(?:\bto\b|\.\.\.?|[-–—;])\s*|\s+")
+_BETWEEN_ENDS = " to " if LANGUAGE == SOURCE_LANGUAGE else " – "
 LONGEST_WINDOW = 60
 
 
@@ -48,12 +50,13 @@ class WindowField(LineField):
             return ""
         high = self.quantity.high
         return _(
-            "“{text}” is no window. Type two numbers up to {high}, such as 8.8 to 9.6.",
+            "“{text}” is no window. Type two numbers up to {high}, such as {example}.",
             text=self.text()[:24],
             high=high,
+            example=window_text(["8.8", "9.6"]),
         )
 
 
 def window_text(value: Any) -> str:
     """Return a window of the document as it is typed."""
-    return " to ".join(str(end) for end in value) if isinstance(value, list) else str(value)
+    return _BETWEEN_ENDS.join(str(end) for end in value) if isinstance(value, list) else str(value)

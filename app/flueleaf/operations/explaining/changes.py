@@ -30,7 +30,7 @@ def explain_change(slip: Slip, change: Change) -> Explanation:
         title=said(
             "{name} since last time, {point}, {rate}",
             name=quantity.label,
-            point=slip.point,
+            point=said(slip.point),
             rate=wording.RATE_NAMES[slip.rate],
         ),
         formula=(

@@ -63,7 +63,9 @@ def explain_ratio(slip: SlipAssessment) -> Explanation | None:
         )
     return Explanation(
         key=slip_key(slip, "ratio.figure"),
-        title=said("CO/CO2 ratio, {point}, {rate}", point=slip.point, rate=wording.RATE_NAMES[slip.rate]),
+        title=said(
+            "CO/CO2 ratio, {point}, {rate}", point=said(slip.point), rate=wording.RATE_NAMES[slip.rate]
+        ),
         formula=(
             said("CO divided by CO2, both as shares of the same dry gas; 1 % is 10 000 ppm."),
             said("ratio = CO [ppm] / (10 000 · CO2 [%])"),
@@ -90,7 +92,7 @@ def explain_figures(fuel: Fuel, slip: SlipAssessment) -> list[Explanation]:
                 title=said(
                     "{name}, {point}, {rate}",
                     name=one.name,
-                    point=slip.point,
+                    point=said(slip.point),
                     rate=wording.RATE_NAMES[slip.rate],
                 ),
                 formula=one.formula,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import said
+from flueleaf.domain.words import lines, said
 from flueleaf.operations.explaining.explanation import Explanation, Given
 from flueleaf.operations.page_records import DueRow, InvoicePage
 from flueleaf.storage.tables.schedule import due_rules
@@ -16,6 +16,12 @@ DUE_CAUTION = said(
 LATE_CAUTION = said(
     "Counted to today. Payments noted after the day they came in still count from their own day."
 )
+FACTS = {
+    "checked": said("checked"),
+    "installed": said("installed"),
+    "known": said("known"),
+    "completed": said("completed"),
+}
 
 
 def explain_due(row: DueRow) -> Explanation:
@@ -29,8 +35,8 @@ def explain_due(row: DueRow) -> Explanation:
     if rule is not None:
         parts = [said("{n} months", n=rule.months)] if rule.months else []
         parts += [said("{n} days", n=rule.days)] if rule.days else []
-        interval = " + ".join(parts)
-        formula.append(said("due = day {fact} + {interval}", fact=rule.counts_from, interval=interval))
+        interval = lines(parts, between=" + ")
+        formula.append(said("due = day {fact} + {interval}", fact=FACTS[rule.counts_from], interval=interval))
         if rule.window_months:
             formula.append(
                 said(
@@ -38,7 +44,7 @@ def explain_due(row: DueRow) -> Explanation:
                 )
             )
         inputs.append(Given(said("interval"), interval))
-        source = said("{source}; {checked}.", source=rule.source, checked=rule.checked)
+        source = said("{source}; {checked}.", source=rule.source, checked=said(rule.checked))
     return Explanation(
         key=f"due.{row.rule}.{row.appliance_id or row.premises_id or 0}",
         title=said("{rule}, {what}", rule=row.rule, what=row.what),

@@ -8,14 +8,21 @@ from fractions import Fraction
 from typing import Any
 
 from flueleaf.domain.combustion.fuel import Fuel
-from flueleaf.domain.combustion.gas_rate import M3_PER_FT3, VOLUME_CORRECTION, GasRate, gas_rate
+from flueleaf.domain.combustion.gas_rate import (
+    GUARD_FACTOR,
+    M3_PER_FT3,
+    VOLUME_CORRECTION,
+    GasRate,
+    MeterRun,
+)
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.register import RatedInput
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, unrounded
 from flueleaf.operations.explaining.verdicts import VERDICTS
 from flueleaf.operations.facts.wording import figure
-from flueleaf.operations.intake.combustion import GasRateInput, read_gas_rate
+from flueleaf.operations.intake.combustion import GasRateInput, read_gas_rate, worked_out
 from flueleaf.operations.tables import shipped
 
 SOURCE = said(
@@ -44,13 +51,7 @@ def explain_gas_rate(document: Mapping[str, Any]) -> Explanation | None:
         given = read_gas_rate(document, fuels=shipped().fuels)
     except Refused:
         return None
-    rate = gas_rate(
-        given.fuel,
-        given.run,
-        calorific_value_mj_m3=given.calorific_value_mj_m3,
-        corrected=given.corrected,
-        plate=given.plate,
-    )
+    rate = worked_out(given)
     return Explanation(
         key="supply.gas_rate",
         title=said("gas rate and heat input"),
@@ -94,12 +95,12 @@ def explain_conversion(fuel: Fuel, rated: RatedInput) -> Explanation | None:
             Given(
                 said("rated input"),
                 f"{rated.max_kw:f} kW",
-                said("{basis}, off the plate", basis=rated.basis),
+                said("{basis}, off the plate", basis=BASES[rated.basis]),
             ),
-            Given(said("fuel"), fuel.name),
+            Given(said("fuel"), said(fuel.name)),
         ),
         steps=(
-            said("gross / net of {fuel} = {ratio}", fuel=fuel.name, ratio=unrounded(ratio)),
+            said("gross / net of {fuel} = {ratio}", fuel=said(fuel.name), ratio=unrounded(ratio)),
             said(
                 "{kw} {sign} {ratio} = {result}",
                 kw=f"{rated.max_kw:f}",
@@ -123,22 +124,35 @@ def other_basis_kw(fuel: Fuel, kw: Decimal, basis: str) -> float:
 def _inputs(given: GasRateInput) -> tuple[Given, ...]:
     run = given.run
     unit = {"m3": "m³", "ft3": "ft³"}[run.unit]
+    of_day = given.calorific_value_date
     found = [
+        *_dial(run, unit),
         Given(
             said("volume"),
             f"{run.volume:f} {unit}",
             said("step {step} {unit}", step=run.step_in_unit, unit=unit),
         ),
         Given(said("time"), f"{run.seconds:f} s", said("start and stop within {s} s", s=run.timing_s)),
-        Given(said("calorific value"), f"{given.calorific_value_mj_m3:f} MJ/m³", said("gross, of the day")),
-        Given(said("fuel"), given.fuel.name),
+        Given(
+            said("calorific value"),
+            f"{given.calorific_value_mj_m3:f} MJ/m³",
+            said("gross, of {day}", day=in_words(of_day)) if of_day else said("gross, of the day"),
+        ),
+        Given(said("fuel"), said(given.fuel.name)),
     ]
     if given.plate is not None:
-        found.append(Given(said("plate’s input"), f"{given.plate.kw:f} kW", given.plate.basis))
+        found.append(Given(said("plate’s input"), f"{given.plate.kw:f} kW", BASES[given.plate.basis]))
         if given.plate.plus_pct is not None and given.plate.minus_pct is not None:
             span = f"+{given.plate.plus_pct:f} % / −{given.plate.minus_pct:f} %"
             found.append(Given(said("may be off by"), span))
     return tuple(found)
+
+
+def _dial(run: MeterRun, unit: str) -> list[Given]:
+    if run.dial is None:
+        return []
+    turn = said("{volume} {unit} a turn", volume=f"{run.dial.per_revolution:f}", unit=unit)
+    return [Given(said("turns of the dial"), f"{run.dial.revolutions:f}", turn)]
 
 
 def _flow_steps(given: GasRateInput, rate: GasRate) -> list[str]:
@@ -164,6 +178,11 @@ def _flow_steps(given: GasRateInput, rate: GasRate) -> list[str]:
             timing=unrounded(rate.timing_pct),
             u=unrounded(rate.standard_uncertainty_pct),
         ),
+        said(
+            "without the volume correction {plain} kW gross, with it {corrected} kW gross",
+            plain=unrounded(rate.input_gross_uncorrected_kw),
+            corrected=unrounded(rate.input_gross_corrected_kw),
+        ),
     ]
     return made
 
@@ -183,6 +202,11 @@ def _plate_steps(given: GasRateInput, rate: GasRate) -> list[str]:
             "one meter step either way: {low} % to {high} %",
             low=unrounded(rate.deviation_low_pct or 0.0),
             high=unrounded(rate.deviation_high_pct or 0.0),
+        ),
+        said(
+            "guard band 1.645 · {u} kW = {guard} kW (JCGM 106, one-sided 95 %; recalled)",
+            u=unrounded(rate.standard_uncertainty_kw),
+            guard=unrounded(GUARD_FACTOR * rate.standard_uncertainty_kw),
         ),
     ]
     if rate.why:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from flueleaf.domain.records.visits import Work
-from flueleaf.domain.words import said
+from flueleaf.domain.words import lines, said
 from flueleaf.operations import issued
 from flueleaf.operations.explaining.dates import explain_due
 from flueleaf.operations.explaining.explanation import Explanation, Given
@@ -76,8 +76,8 @@ def _of(work: Work, one: Explanation) -> Explanation:
 
 def _name(work: Work) -> str:
     appliance = work.appliance
-    name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
-    return ", ".join(part for part in (name, appliance.location) if part)
+    name = f"{appliance.make} {appliance.model}".strip() or said(appliance.kind)
+    return lines([part for part in (name, appliance.location) if part], between=", ")
 
 
 def _slip(told: Mapping[str, Any]) -> PastSlip:
@@ -97,7 +97,7 @@ def _verdict(number: int, work: Work, result: Mapping[str, Any]) -> Explanation:
     verdict = result["verdict"]
     inputs = tuple(
         Given(
-            said("{point}, {rate}", point=told["point"], rate=wording.RATE_NAMES[told["rate"]]),
+            said("{point}, {rate}", point=said(told["point"]), rate=wording.RATE_NAMES[told["rate"]]),
             VERDICTS[told["verdict"]],
             said("attempt {n}", n=told["attempt"]) if told["attempt"] > 1 else "",
         )

@@ -90,7 +90,7 @@ def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
     title = said(
         "{quantity}, {point}, {rate}",
         quantity=told.label,
-        point=slip.point,
+        point=said(slip.point),
         rate=wording.RATE_NAMES[slip.rate],
     )
     if judged.quantity == "ratio" and judged.basis == "typed":
