@@ -10,11 +10,19 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from tests.desktop.fields.test_bad_input import BAD
 
+from flueleaf.desktop.fields.field import shortened
 from flueleaf.desktop.fields.line_field import LONGEST_CHARACTERS, LineField
 from flueleaf.desktop.form_leaf import FormLeaf
+from flueleaf.desktop.leaves.business_form_leaf import BusinessForm
 from flueleaf.desktop.place import TONIGHT, Place
+from flueleaf.desktop.sample.sample_panel import NOTE
+from flueleaf.domain.records.register import CustomerId
+from flueleaf.operations import book as books
+from flueleaf.operations import register
 
 if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
     from flueleaf.desktop.window import MainWindow
 
 PLACES = {
@@ -29,7 +37,16 @@ PLACES = {
     )
 }
 FORMS = pytest.mark.parametrize("place", PLACES.values(), ids=PLACES)
-BOOK_TEXTS = ("business", "customer", "premises", "appliance", "instrument")
+# What is kept to the letter where words belong, and refused where a figure does.
+WORDS = {key: BAD[key] for key in ("words", "two marks", "a page", "emoji", "right to left")}
+REFUSED = {**WORDS, "ten megabytes": "Dear Mrs Penhallow, " * 500_000}
+FIGURES = {
+    "number": (PLACES["appliance_form"], "limits.co_ppm"),
+    "date": (PLACES["appliance_form"], "installed"),
+    "money": (Place("payment", "I-2026-0001"), "amount"),
+}
+CUSTOMER = PLACES["customer_form"]
+BOOK_TEXTS = ("business", "customer", "premises", "appliance", "instrument", "payment")
 
 
 def form(window: MainWindow, place: Place) -> FormLeaf:
@@ -43,11 +60,8 @@ def lines(leaf: FormLeaf) -> dict[str, LineField]:
 
 
 def paste_into_all(leaf: FormLeaf, text: str) -> dict[str, str]:
-    QGuiApplication.clipboard().setText(text)
     for field in lines(leaf).values():
-        field.edit.setFocus()
-        field.edit.selectAll()
-        QTest.keyClick(field.edit, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+        put_into(field, text)
     return {name: field.text() for name, field in lines(leaf).items()}
 
 
@@ -104,6 +118,79 @@ def test_closing_the_window_in_the_middle_of_a_number_keeps_it(window: MainWindo
     assert window.close()
     payload = window.desk.book.con.execute("SELECT payload FROM draft WHERE kind = 'form'").fetchone()[0]
     assert f'"{name}": "4."' in payload
+
+
+@pytest.mark.parametrize("bad", REFUSED.values(), ids=REFUSED)
+@pytest.mark.parametrize(("place", "name"), FIGURES.values(), ids=FIGURES)
+def test_what_is_no_figure_is_said_at_its_field_when_that_is_left(
+    window: MainWindow, place: Place, name: str, bad: str
+) -> None:
+    leaf = form(window, place)
+    before = book_texts(window)
+    field = leaf.fields[name]
+    assert isinstance(field, LineField)
+    typed = put_into(field, bad)
+    assert typed.strip()
+    QTest.keyClick(field.edit, Qt.Key.Key_Tab)
+    assert not field.edit.hasFocus()
+    assert is_said(field)
+    assert field.text() == typed
+    leaf.keep_all()
+    assert window.leaf is leaf
+    assert field.edit.hasFocus()
+    assert is_said(field)
+    assert field.text() == typed
+    assert book_texts(window) == before
+
+
+@pytest.mark.parametrize("bad", ["words", "emoji", "right to left"])
+def test_words_of_any_script_are_kept_to_the_letter(window: MainWindow, bad: str) -> None:
+    leaf = form(window, CUSTOMER)
+    assert put_into(lines(leaf)["name"], BAD[bad]) == BAD[bad]
+    leaf.keep_all()
+    assert register.customer(window.desk.book, CustomerId(1)).name == BAD[bad]
+
+
+@pytest.mark.parametrize("bad", ["a page", "ten megabytes"])
+def test_what_is_too_long_for_a_name_is_said_there(window: MainWindow, bad: str) -> None:
+    leaf = form(window, CUSTOMER)
+    before = book_texts(window)
+    typed = put_into(lines(leaf)["name"], REFUSED[bad])
+    leaf.keep_all()
+    assert window.leaf is leaf
+    assert is_said(lines(leaf)["name"])
+    assert "at most 200 characters" in lines(leaf)["name"].fault()
+    assert lines(leaf)["name"].text() == typed
+    assert book_texts(window) == before
+
+
+@pytest.mark.parametrize("bad", WORDS.values(), ids=WORDS)
+def test_a_long_text_of_any_script_stands_on_the_sample(qtbot: QtBot, window: MainWindow, bad: str) -> None:
+    leaf = form(window, Place("business_form", "own"))
+    assert isinstance(leaf, BusinessForm)
+    field = leaf.fields["invoice_text"]
+    assert isinstance(field, LineField)
+    typed = put_into(field, bad)
+    qtbot.waitUntil(lambda: not leaf.panel.busy and not leaf.panel.view.image.isNull(), timeout=60_000)
+    assert leaf.panel.words.text() == NOTE
+    leaf.keep_all()
+    assert books.business(window.desk.book).invoice_text == typed.strip()
+
+
+def put_into(field: LineField, text: str) -> str:
+    """Paste a text in place of what stands in a field; returns what stands there then."""
+    QGuiApplication.clipboard().setText(text)
+    field.edit.setFocus()
+    field.edit.selectAll()
+    QTest.keyClick(field.edit, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    return field.text()
+
+
+def is_said(field: LineField) -> bool:
+    """Tell whether a message about what stands in a field is seen under it, and read out with it."""
+    said = field.fault()
+    shown = field.message.isVisible() and field.message.text() == said
+    return shortened(field.text()) in said and shown and field.edit.accessibleDescription() == said
 
 
 def _completed(field: LineField, text: str) -> str:
