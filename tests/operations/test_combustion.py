@@ -61,6 +61,14 @@ def test_with_a_plate_there_is_a_deviation_and_a_verdict() -> None:
     assert shown["verdict"] == "within"
 
 
+def test_the_day_of_the_calorific_value_is_shown() -> None:
+    assert (
+        gas_rate_document(RUN | {"calorific_value_date": "2026-11-20"})["calorific_value_date"]
+        == "2026-11-20"
+    )
+    assert "calorific_value_date" not in gas_rate_document(RUN)
+
+
 def test_nothing_heavy_is_loaded_for_a_figure() -> None:
     code = (
         "import sys; from flueleaf.operations.combustion import fuel_document; fuel_document('methane');"

@@ -54,4 +54,6 @@ def gas_rate_document(document: object) -> Mapping[str, Any]:
     """
     given = read_gas_rate(document, fuels=load_fuels())
     rate = worked_out(given)
-    return {key: value for key, value in dataclasses.asdict(rate).items() if value not in (None, "")}
+    of_day = given.calorific_value_date
+    found = {"calorific_value_date": of_day.isoformat()} if of_day else {}
+    return found | {key: value for key, value in dataclasses.asdict(rate).items() if value not in (None, "")}

@@ -142,7 +142,8 @@ def test_a_reference_of_three_percent_oxygen_lies_between_measured_and_air_free(
 @given(fuels, st.floats(1.0, 4.0), st.floats(1.0, 4.0))
 def test_more_air_never_raises_the_dew_point(fuel: Fuel, one: float, two: float) -> None:
     low, high = sorted((one, two))
-    assert gas.dew_point_c(fuel, low) >= gas.dew_point_c(fuel, high)
+    # Two factors a last digit apart may come out in the other order.
+    assert gas.dew_point_c(fuel, low) >= gas.dew_point_c(fuel, high) - 1e-9
 
 
 @settings(max_examples=40)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from flueleaf.domain.combustion.gas_rate import MeterRun, Plate, billing_kwh, gas_rate
+from flueleaf.domain.combustion.gas_rate import Dial, GasRate, MeterRun, Plate, billing_kwh, gas_rate
 from flueleaf.storage.tables.fuels import load_fuels
 
 FUELS = load_fuels()
@@ -124,6 +124,107 @@ def test_without_a_tolerance_nothing_is_judged() -> None:
     rate = gas_rate(NATURAL, run("0.082"), calorific_value_mj_m3=CV, plate=Plate("net", Decimal(24)))
     assert rate.verdict == "unjudged"
     assert rate.deviation_pct is not None
+
+
+def test_a_step_alone_does_not_make_over_where_the_watch_is_poor() -> None:
+    # +7.1 %, a step less is +6.1 %; a watch off by 4 s in 120 leaves a guard band of 3.5 points.
+    poor = run("0.100", timing_s=Decimal(4))
+    rate = gas_rate(NATURAL, poor, calorific_value_mj_m3=Decimal(36), plate=plate("28.0"))
+    assert rate.deviation_low_pct is not None
+    assert rate.deviation_low_pct > 5.0
+    assert rate.verdict == "unjudged"
+    assert "time a longer run, of 200 s or more" in rate.why
+    good = run("0.100", timing_s=Decimal(0))
+    rate = gas_rate(NATURAL, good, calorific_value_mj_m3=Decimal(36), plate=plate("28.0"))
+    assert (rate.verdict, rate.longer_run_s) == ("over", None)
+
+
+def test_the_reaction_is_two_seconds_unless_said_otherwise() -> None:
+    assert gas_rate(NATURAL, run("0.082"), calorific_value_mj_m3=CV).timing_pct == pytest.approx(
+        200.0 / 120.0
+    )
+
+
+def test_the_uncertainty_in_kilowatts_is_on_the_plates_basis() -> None:
+    plain = gas_rate(NATURAL, run("0.082"), calorific_value_mj_m3=CV)
+    net = gas_rate(NATURAL, run("0.082"), calorific_value_mj_m3=CV, plate=plate("24", basis="net"))
+    # One step in 82, a triangle; 2 s in 120, a rectangle: by hand.
+    relative = ((1 / 82) ** 2 / 6 + (2 / 120) ** 2 / 3) ** 0.5
+    assert plain.standard_uncertainty_pct == pytest.approx(100 * relative)
+    assert plain.standard_uncertainty_kw == pytest.approx(plain.input_gross_kw * relative)
+    assert net.standard_uncertainty_kw == pytest.approx(net.input_net_kw * relative)
+    assert (plain.uncertainty_basis, net.uncertainty_basis) == ("gross", "net")
+
+
+def test_corrected_and_uncorrected_are_kept_apart_whichever_counts() -> None:
+    plain, corrected = (
+        gas_rate(NATURAL, run("0.082"), calorific_value_mj_m3=CV, corrected=asked) for asked in (False, True)
+    )
+    for rate in (plain, corrected):
+        assert rate.input_gross_corrected_kw == pytest.approx(rate.input_gross_uncorrected_kw * 1.02264)
+        assert rate.input_net_corrected_kw == pytest.approx(rate.input_net_uncorrected_kw * 1.02264)
+    assert (plain.input_gross_kw, plain.input_net_kw) == (
+        plain.input_gross_uncorrected_kw,
+        plain.input_net_uncorrected_kw,
+    )
+    assert (corrected.input_gross_kw, corrected.input_net_kw) == (
+        corrected.input_gross_corrected_kw,
+        corrected.input_net_corrected_kw,
+    )
+
+
+@settings(max_examples=100)
+@given(
+    st.integers(5, 200),
+    st.sampled_from([30, 60, 120]),
+    st.decimals("5", "60", places=1),
+    st.sampled_from(["net", "gross"]),
+)
+def test_the_run_that_is_asked_for_settles_it(litres: int, seconds: int, kw: Decimal, basis: str) -> None:
+    def judged(times: Fraction) -> GasRate:
+        volume = Decimal(litres) / 1000 * Decimal(times.numerator) / Decimal(times.denominator)
+        length = Decimal(seconds) * Decimal(times.numerator) / Decimal(times.denominator)
+        return gas_rate(
+            NATURAL,
+            MeterRun("m3", volume, length),
+            calorific_value_mj_m3=CV,
+            plate=plate(str(kw), basis=basis),
+        )
+
+    short = judged(Fraction(1))
+    assert (short.longer_run_s is None) or short.verdict in ("near", "unjudged")
+    if short.longer_run_s is not None:
+        assert short.longer_run_s > seconds
+        assert f"{short.longer_run_s} s" in short.why
+        settled = judged(Fraction(short.longer_run_s, seconds))
+        assert settled.verdict == ("within" if short.verdict == "near" else "over")
+
+
+def test_no_endless_run_is_asked_for() -> None:
+    # 31.5001 kW against 30 kW: beyond +5 % by a hair, and at the limit not even by that.
+    for volume, verdict in (("0.105001", "unjudged"), ("0.105", "near")):
+        rate = gas_rate(NATURAL, run(volume), calorific_value_mj_m3=Decimal(36), plate=plate("30"))
+        assert (rate.verdict, rate.longer_run_s) == (verdict, None)
+        assert "longer run" not in rate.why
+
+
+@settings(max_examples=60)
+@given(st.integers(1, 20), st.sampled_from(["1", "2", "0.5"]), st.integers(20, 300))
+def test_revolutions_of_a_dial_are_a_volume(turns: int, per_turn: str, seconds: int) -> None:
+    dial = Dial(Decimal(turns), Decimal(per_turn))
+    timed = gas_rate(
+        NATURAL, MeterRun("ft3", dial.volume, Decimal(seconds), dial=dial), calorific_value_mj_m3=CV
+    )
+    metres = turns * float(per_turn) * 0.3048**3
+    assert timed.metered_m3_per_h == pytest.approx(metres * 3600 / seconds)
+
+
+def test_british_units_come_back() -> None:
+    # 1 kW = 3412.14 Btu/h; 1 Btu/ft3 = 0.037259 MJ/m3 (ISO 31-4, international table; recalled): 1 ft3 of
+    # 1040 Btu in 36 s is 104,000 Btu/h.
+    cv = Decimal(1040) * Decimal("0.037258946")
+    rate = gas_rate(NATURAL, MeterRun("ft3", Decimal(1), Decimal(36)), calorific_value_mj_m3=cv)
+    assert rate.input_gross_kw * 3412.14 == pytest.approx(104_000.0, rel=2e-6)
 
 
 def test_two_seconds_of_reaction_weigh_more_on_a_short_run() -> None:

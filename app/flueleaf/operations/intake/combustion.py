@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -12,6 +13,7 @@ from flueleaf.domain.combustion.gas_rate import (
     LOWEST_CV_MJ_M3,
     METER_UNITS,
     TIMING_S,
+    Dial,
     GasRate,
     MeterRun,
     Plate,
@@ -24,6 +26,7 @@ from flueleaf.operations.intake.reader import Reader
 
 # Beyond any meter and appliance of the trade; they only keep a slip of the pen out. Common practice.
 LEAST_VOLUME, BIGGEST_VOLUME = Decimal("0.0001"), Decimal(1000)
+MOST_REVOLUTIONS, BIGGEST_PER_REVOLUTION = 1000, Decimal(100)
 LONGEST_RUN_S = 86_400
 BIGGEST_INPUT_KW = 10_000
 BASES: tuple[Basis, ...] = ("net", "gross")
@@ -31,13 +34,14 @@ BASES: tuple[Basis, ...] = ("net", "gross")
 
 @dataclass(frozen=True, slots=True)
 class GasRateInput:
-    """What is needed to work out a heat input."""
+    """What is needed to work out a heat input, and the day its calorific value is of."""
 
     fuel: Fuel
     run: MeterRun
     calorific_value_mj_m3: Decimal
     corrected: bool
     plate: Plate | None
+    calorific_value_date: dt.date | None = None
 
 
 def read_gas_rate(document: object, *, fuels: Mapping[str, Fuel]) -> GasRateInput:
@@ -63,6 +67,7 @@ def gas_rate_of(root: Reader, *, fuels: Mapping[str, Fuel], usual: str | Fuel | 
         ),
         corrected=root.flag("corrected"),
         plate=_plate(root),
+        calorific_value_date=root.date("calorific_value_date"),
     )
 
 
@@ -83,14 +88,35 @@ def _given(value: Decimal | None) -> Decimal:
 
 
 def _run(meter: Reader) -> MeterRun:
+    unit = meter.choice("unit", METER_UNITS)
     timing = meter.decimal("timing_s", low=0, high=60)
+    dial = _dial(meter)
+    volume = meter.decimal("volume", low=LEAST_VOLUME, high=BIGGEST_VOLUME)
+    if dial is not None and meter.has("volume"):
+        meter.fault("volume", said("either volume, or revolutions with per_revolution, not both"))
+    elif dial is None and "volume" not in meter.names():
+        meter.fault("volume", said("a volume, or revolutions with per_revolution"))
     return MeterRun(
-        unit=meter.choice("unit", METER_UNITS),
-        volume=_given(meter.decimal("volume", low=LEAST_VOLUME, high=BIGGEST_VOLUME, required=True)),
+        unit=unit,
+        volume=_given(volume) if dial is None else dial.volume,
         seconds=_given(meter.decimal("seconds", low=1, high=LONGEST_RUN_S, required=True)),
         step=meter.decimal("step", low=0, high=BIGGEST_VOLUME),
         timing_s=TIMING_S if timing is None else timing,
+        dial=dial,
     )
+
+
+def _dial(meter: Reader) -> Dial | None:
+    """Read a timed test dial, None where neither of its two keys is there."""
+    turns = meter.decimal("revolutions", low=1, high=MOST_REVOLUTIONS)
+    passed = meter.decimal("per_revolution", low=LEAST_VOLUME, high=BIGGEST_PER_REVOLUTION)
+    names = meter.names()
+    if "revolutions" not in names and "per_revolution" not in names:
+        return None
+    for key, other in (("revolutions", "per_revolution"), ("per_revolution", "revolutions")):
+        if key not in names:
+            meter.fault(key, said("a number, beside {other}", other=other))
+    return Dial(_given(turns), _given(passed))
 
 
 def _plate(root: Reader) -> Plate | None:
