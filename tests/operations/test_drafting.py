@@ -100,6 +100,14 @@ def test_a_revisit_begins_with_plate_and_people_but_never_with_readings(
     assert json.loads(json.dumps(begun)) == begun
 
 
+def test_a_first_visit_begins_with_the_analyser_the_book_knows(book: Book, document: dict[str, Any]) -> None:
+    drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
+    (work,) = drafting.begin(book, today=TODAY)["works"]
+    assert work["instrument"]["serial"] == document["works"][0]["instrument"]["serial"]
+    assert work["instrument"]["calibration_due"] == document["works"][0]["instrument"]["calibration_due"]
+    assert set(work) == {"instrument"}
+
+
 def test_last_time_is_looked_up_and_a_jump_is_doubted(book: Book, document: dict[str, Any]) -> None:
     drafting.sign_off(book, document, issued_at=ISSUED, today=TODAY)
     again = copy.deepcopy(document)

@@ -91,14 +91,17 @@ def begin(
             appliances = [appliance for appliance in appliances if appliance.id in appliance_ids]
     instrument = _usual_instrument(book)
     document["works"] = [_work(appliance, instrument) for appliance in appliances]
+    if not appliances and instrument:  # the appliance is new, the analyser is not
+        document["works"] = [_measured_with(instrument)]
     return document
 
 
 def _work(appliance: Appliance, instrument: Instrument | None) -> dict[str, Any]:
-    work: dict[str, Any] = {"appliance": documents.appliance_document(appliance)}
-    if instrument:
-        work["instrument"] = documents.instrument_document(instrument)
-    return work
+    return {"appliance": documents.appliance_document(appliance), **_measured_with(instrument)}
+
+
+def _measured_with(instrument: Instrument | None) -> dict[str, Any]:
+    return {"instrument": documents.instrument_document(instrument)} if instrument else {}
 
 
 def _usual_instrument(book: Book) -> Instrument | None:
