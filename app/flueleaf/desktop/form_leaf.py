@@ -171,7 +171,7 @@ class FormLeaf(Leaf):
         texts = flattened(document)
         self._unasked = {path: text for path, text in texts.items() if path not in self.fields}
         for name, field in self.fields.items():
-            field.set_text(texts.get(name, ""))
+            field.show_entry(texts.get(name, ""))
 
     def document(self) -> dict[str, Any]:
         """Return what is typed, as a document, with what it held besides; empty fields are left out."""

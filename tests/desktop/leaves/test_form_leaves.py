@@ -130,6 +130,20 @@ def test_a_tolerance_that_is_cleared_is_unknown_and_not_none(window: MainWindow)
     assert kept.tolerance["co_ppm"] == known.tolerance["co_ppm"]
 
 
+def test_a_share_of_the_reading_is_typed_in_percent_as_the_data_sheet_has_it(window: MainWindow) -> None:
+    path = "tolerance.co_ppm.rel"
+    leaf = form(window, Place("instrument_form", "1"))
+    leaf.fields[path].set_text("7.5 %")
+    leaf.keep_all()
+    assert register.choices(window.desk.book).instruments[0].tolerance["co_ppm"].rel == Decimal("0.075")
+    again = form(window, Place("instrument_form", "1"))
+    assert again.fields[path].text() == "7.5"
+    again.fields[path].set_text("101")
+    again.keep_all()
+    assert "from 0 to 100 %" in again.fields[path].fault()
+    assert register.choices(window.desk.book).instruments[0].tolerance["co_ppm"].rel == Decimal("0.075")
+
+
 def test_half_a_window_is_refused_at_its_field(window: MainWindow) -> None:
     leaf = form(window, Place("appliance_form", within="1"))
     for name, text in {

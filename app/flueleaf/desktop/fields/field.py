@@ -131,6 +131,10 @@ class Field(QWidget):
         """Return what goes into a document: the text, or its plain form where the field understands it."""
         return self.text().strip()
 
+    def show_entry(self, entry: str) -> None:
+        """Fill in what ``entry`` returned, without telling anybody."""
+        self.set_text(entry)
+
     def set_note(self, text: str) -> None:
         """Say something quiet after the control: a unit, or how the text was read."""
         if text or self._note is not None:

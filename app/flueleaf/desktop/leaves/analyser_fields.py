@@ -11,7 +11,7 @@ from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
-from flueleaf.desktop.leaves.form_fields import SHARE
+from flueleaf.desktop.leaves.form_fields import ShareField
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Instrument
@@ -32,7 +32,7 @@ def tolerance_fields(within: str = "") -> tuple[Field, ...]:
     own = f"{within}tolerance"
     return (
         NumberField(f"{own}.co_ppm.abs", QUANTITIES["co_ppm"], label=_("CO, ±")),
-        NumberField(f"{own}.co_ppm.rel", SHARE, label=_("CO, ± share of the reading")),
+        ShareField(f"{own}.co_ppm.rel", _("CO, ± of the reading")),
         NumberField(f"{own}.o2_pct.abs", QUANTITIES["o2_pct"], label=_("O2, ±")),
         NumberField(f"{own}.co2_pct.abs", QUANTITIES["co2_pct"], label=_("CO2, ±")),
     )
