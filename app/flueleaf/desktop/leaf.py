@@ -11,7 +11,7 @@ Adding a leaf touches one file and its test:
    builds its fields once, in ``__init__``.
 3. Give ``margin_widgets()`` what stands on the right, ``commands()`` the actions with their keys.
 4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``;
-   leave for good (a form that was filled in) by ``finished.emit()``.
+   leave for good (a form that was filled in) by ``end()``.
 5. A leaf that is typed into sets ``self.undoing`` and tells it of each change; Undo and Redo do the rest.
    What is to stand beside the page (a photograph) goes to ``stand_beside(widget)``.
 6. Every text goes through ``words._``, so that it reaches the catalogue.
@@ -75,6 +75,7 @@ class Leaf(QWidget):
         self.sections: list[Section] = []
         self.setObjectName(f"leaf.{place.leaf}")
         self._measure = 1.0
+        self._aside = False
         self._title = label("", role="title", wrap=True)
         self._subtitle = label("", role="lead", tone="soft", wrap=True)
         self._corner = label("", tone="soft")
@@ -128,8 +129,16 @@ class Leaf(QWidget):
 
     def put_aside(self) -> None:
         """Called when another leaf takes the place of this one: nothing is shown or kept by it any more."""
+        self._aside = True
         self.hide()
         self.deleteLater()
+
+    def end(self, next_place: Place | None = None) -> None:
+        """Leave for good, for the next place where there is one; who went elsewhere meanwhile stays there."""
+        gone = self._aside
+        self.finished.emit()
+        if next_place is not None and not gone:
+            self.place_wanted.emit(next_place)
 
     def set_heading(self, title: str, subtitle: str = "", corner: str = "") -> None:
         """Set the heading: title, a quieter line under it, and a word at its right end."""

@@ -118,13 +118,11 @@ class MainWindow(QMainWindow):
 
     def go_back(self) -> None:
         """Show the place before this one."""
-        if (place := self._history.back()) is not None:
-            self._show(place)
+        self._turn(self._history.back, self._history.forward)
 
     def go_forward(self) -> None:
         """Show the place one came back from."""
-        if (place := self._history.forward()) is not None:
-            self._show(place)
+        self._turn(self._history.forward, self._history.back)
 
     def say(self, text: str) -> None:
         """Put a notice into the status line for a while."""
@@ -185,6 +183,10 @@ class MainWindow(QMainWindow):
         else:
             self.start_finding()
 
+    def open_menus(self) -> None:
+        """Open the first menu; arrows go on from there."""
+        self.menuBar().setActiveAction(self.menuBar().actions()[0])
+
     def toggle_margin(self) -> None:
         """Show or hide the margin; where it is folded away it takes the finder's room."""
         self._columns.toggle_margin()
@@ -220,9 +222,8 @@ class MainWindow(QMainWindow):
         bar = self.statusBar()
         bar.setSizeGripEnabled(False)
         bar.addWidget(self._notices.shown, 1)
-        self._busy.setParent(
-            bar
-        )  # within the bar's row only while busy: the bar keeps the height of its parts
+        # Within the bar's row only while busy: the bar keeps the height of its parts.
+        self._busy.setParent(bar)
         self.desk.busy.began.connect(lambda _title: self._show_busy(on=True))
         self.desk.busy.ended.connect(lambda: self._show_busy(on=False))
         bar.addPermanentWidget(self._kept)
@@ -289,7 +290,7 @@ class MainWindow(QMainWindow):
         leaf.place_wanted.connect(self.go)
         leaf.said.connect(partial(self._on_said, leaf))
         leaf.kept.connect(self._on_kept)
-        leaf.finished.connect(self._on_finished)
+        leaf.finished.connect(partial(self._on_finished, leaf))
         leaf.margin_changed.connect(self._on_margin_changed)
         leaf.beside_changed.connect(self._on_beside_changed)
         self._leaf_menu.clear()
@@ -305,6 +306,15 @@ class MainWindow(QMainWindow):
         if place.at_missing:
             leaf.go_to_missing()
         return True
+
+    def _turn(self, step: Callable[[], Place | None], undo_step: Callable[[], object]) -> None:
+        """Go a step along the way; one that is not there any more is passed over by the next press."""
+        if (place := step()) is None:
+            return
+        if self._may_leave():
+            self._show(place)
+        else:
+            undo_step()
 
     def _note_lately(self, place: Place, title: str) -> None:
         if place != TONIGHT and place.key and title and self.leaf is not None and self.leaf.lasting:
@@ -368,7 +378,10 @@ class MainWindow(QMainWindow):
         else:
             self._kept_pause.stop()
 
-    def _on_finished(self) -> None:
+    def _on_finished(self, leaf: Leaf) -> None:
+        if leaf is not self.leaf:  # it was left before its work beside the window came to an end
+            self._history.forget(leaf.place)
+            return
         done, back = self._history.here, self._history.back()
         if done is not None:
             self._history.forget(done)

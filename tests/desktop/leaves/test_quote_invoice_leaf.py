@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QLabel, QPushButton
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.form_leaf import FormLeaf
-from flueleaf.desktop.place import Place
+from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.domain.money.lines import Line
 from flueleaf.operations import bills, pages
@@ -93,3 +93,18 @@ def test_a_day_to_come_is_refused_at_the_field(typist: Typist) -> None:
     assert isinstance(window.leaf, FormLeaf)
     assert "future" in window.leaf.fields["performed"].fault()
     assert pages.premises_page(window.desk.book, 1).quotes != ()
+
+
+def test_who_goes_elsewhere_while_it_is_sealed_stays_there(qtbot: QtBot, typist: Typist) -> None:
+    window = typist.window
+    typist.press(Qt.Key.Key_I, CTRL)
+    leaf = window.leaf
+    assert isinstance(leaf, FormLeaf)
+    with qtbot.waitSignal(window.desk.hub.changed, timeout=60_000):
+        leaf.keep_all()
+        window.go(TONIGHT)
+    assert window.leaf is not None
+    assert window.leaf.place == TONIGHT
+    assert window.notice.startswith("Sealed: I-2026-")
+    window.go_back()
+    assert window.leaf.place == Place("premises", "1")

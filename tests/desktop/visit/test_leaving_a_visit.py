@@ -106,3 +106,22 @@ def test_no_paper_without_a_name_and_the_way_to_it(window: MainWindow, desk: Des
     again = leaf_of(window)
     assert isinstance(again, TypedVisitLeaf)
     assert not [left for left in again.left if left.place is not None]
+
+
+def test_a_way_back_that_is_held_up_loses_no_step(typist: Typist, desk: Desk) -> None:
+    window = typist.window
+    visit = leaf_of(window).place
+    for place in (Place("premises", "1"), visit):
+        window.go(place)
+        typist.rest()
+    typist.reach("left")
+    typist.write("10")
+    with sqlite3.connect(desk.book.path) as other:
+        desk.book.con.execute("PRAGMA busy_timeout = 0")
+        other.execute("BEGIN IMMEDIATE")
+        window.go_back()
+        assert leaf_of(window).place == visit
+        other.execute("ROLLBACK")
+    other.close()
+    window.go_back()
+    assert leaf_of(window).place == Place("premises", "1")

@@ -84,8 +84,7 @@ class QuoteInvoiceLeaf(FormLeaf):
         self._half.drop()
         text = said("Sealed: {number}.", number=issued.number)
         self.desk.hub.tell(Changes(frozenset({Topic.MONEY, Topic.PAPERS}), text))
-        self.finished.emit()
-        self.place_wanted.emit(Place("paper", issued.number))
+        self.end(Place("paper", issued.number))
 
     def _on_refused(self, problem: UserProblem) -> None:
         self.said.emit(_(problem.text))
