@@ -1,9 +1,9 @@
 """Combustion worked out by others' programs: Cantera for gases, IAPWS-95 (``iapws``) for water and steam.
 
 Nothing here uses a formula or a constant of ours. The fuels are typed anew from the fuel table; the air that
-gives a dry oxygen reading is found by searching, not by a formula; the composition is Cantera's equilibrium at
-500 K; heats of formation and of the gases are those of its ``nasa_gas.yaml``. A liquid fuel goes in as loose
-atoms: the elements alone decide the equilibrium, its net heating value is data.
+gives a dry oxygen reading is found by searching, not by a formula; the composition is Cantera's equilibrium
+at 500 K; heats of formation and of the gases are those of its ``nasa_gas.yaml``. A liquid fuel goes in as
+loose atoms: the elements alone decide the equilibrium, its net heating value is data.
 """
 
 from __future__ import annotations
@@ -159,7 +159,7 @@ def enthalpy_kj(moles: Mapping[str, float], celsius: float) -> float:
 
 @functools.cache
 def net_kj(name: str) -> float:
-    """Return the net heating value of a mole of gas at 25 °C, by Hess's law; of a kilogram of liquid, given."""
+    """Return the net heating value at 25 °C: of a gas by Hess's law, of a liquid as given."""
     if name in LIQUIDS:
         return LIQUIDS[name][2] * 1000.0
     fuel = feed(name)

@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from tests.outside.combustion import reference
 
 from flueleaf.domain.combustion import gas, losses
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.storage.tables.fuels import load_fuels
-from tests.outside.combustion import reference
 
 SHIPPED = load_fuels()
 OXYGEN_PCT = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 18.0)

@@ -1,11 +1,10 @@
-"""Heat of combustion and molar mass of the single gases against ISO 6976 and the ``chemicals`` library."""
+"""Heat of combustion and molar mass of the single gases against the ``chemicals`` library."""
 
 from __future__ import annotations
 
 import pytest
 from chemicals import MW, Hfg, Hfl
 
-from flueleaf.domain.combustion.constants import MOLAR_VOLUME_15C_M3
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.species import FUEL_GASES
 
@@ -25,48 +24,6 @@ CAS = {
 
 def pure(name: str) -> Fuel:
     return Fuel(name, "gas", {name: 1.0})
-
-
-# ISO 6976:2016, table 3, ideal gross heat of combustion at 25 °C, kJ/mol (recalled).
-ISO_25 = [
-    ("methane", 890.58),
-    ("ethane", 1560.69),
-    ("propane", 2219.17),
-    ("n-butane", 2877.40),
-    ("isobutane", 2868.20),
-    ("n-pentane", 3535.77),
-    ("isopentane", 3528.83),
-    ("neopentane", 3514.61),
-    ("hydrogen", 285.83),
-    ("carbon monoxide", 282.98),
-]
-
-
-@pytest.mark.parametrize(("name", "kj"), ISO_25)
-def test_gross_heat_at_25_degrees(name: str, kj: float) -> None:
-    assert pure(name).gross_kj == pytest.approx(kj, rel=0.0005)
-
-
-# ISO 6976:2016, table 3, ideal gross heat of combustion at 15 °C, kJ/mol (recalled).
-ISO_15 = [
-    ("methane", 891.51),
-    ("ethane", 1562.14),
-    ("propane", 2221.10),
-    ("n-butane", 2879.76),
-    ("isobutane", 2870.58),
-    ("n-pentane", 3538.60),
-    ("hydrogen", 286.15),
-    ("carbon monoxide", 282.91),
-]
-
-
-@pytest.mark.parametrize(("name", "kj"), ISO_15)
-def test_gross_heat_at_15_degrees(name: str, kj: float) -> None:
-    fuel = pure(name)
-    assert fuel.gross_mj_per_m3 is not None
-    assert fuel.real_gas_factor is not None
-    per_mole = fuel.gross_mj_per_m3 * 1000.0 * MOLAR_VOLUME_15C_M3 * fuel.real_gas_factor
-    assert per_mole == pytest.approx(kj, rel=0.0005)
 
 
 # Hess's law with another compilation than ours (API Technical Data Book, else CRC): ``chemicals``.

@@ -1,8 +1,8 @@
 """The flue loss from heat capacities of other origin than ours.
 
-Cantera's polynomials of the flue gases are the same as ours, so the grid proves the working, not the data. Here
-carbon dioxide, nitrogen and oxygen follow the Shomate equations of the NIST WebBook (``chemicals``, after JANAF)
-and steam follows IAPWS-95 at a pressure so low that it is ideal. The moles are Cantera's.
+Cantera's polynomials of the flue gases are the same as ours, so the grid proves the working, not the data.
+Here carbon dioxide, nitrogen and oxygen follow the Shomate equations of the NIST WebBook (``chemicals``,
+after JANAF) and steam follows IAPWS-95 at a pressure so low that it is ideal. The moles are Cantera's.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ import functools
 import iapws
 import pytest
 from chemicals.heat_capacity import WebBook_Shomate_gases
+from tests.outside.combustion import reference
 
 from flueleaf.domain.combustion import gas, losses
 from flueleaf.storage.tables.fuels import load_fuels
-from tests.outside.combustion import reference
 
 FUELS = load_fuels()
 CAS = {"CO2": "124-38-9", "N2": "7727-37-9", "O2": "7782-44-7"}

@@ -10,10 +10,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from tests.outside.combustion import reference
 
 from flueleaf.domain.combustion.losses import SIEGERT_O2_PCT, loss_siegert_pct
 from flueleaf.storage.tables.fuels import load_fuels
-from tests.outside.combustion import reference
 
 FUELS = load_fuels()
 
@@ -37,8 +37,8 @@ def test_siegert_of_the_ordinance(name: str) -> None:
         assert loss_siegert_pct(FUELS[name], float(o2), flue, air) == pytest.approx(float(printed), rel=1e-9)
 
 
-# Flue 40 to 200 °C, O2 3 to 6 %, air 0 to 35 °C: gas lies within 0.13 points of first principles (Cantera), oil
-# within 0.06, LPG up to 0.45 too low and never too high. The bounds are no wider than they need be.
+# Flue 40 to 200 °C, O2 3 to 6 %, air 0 to 35 °C: gas lies within 0.13 points of first principles (Cantera),
+# oil within 0.06, LPG up to 0.45 too low and never too high. The bounds are no wider than they need be.
 @pytest.mark.parametrize(
     ("name", "low", "high", "least"),
     [
