@@ -193,9 +193,7 @@ class FormLeaf(Leaf):
             self.said.emit(_(problem.text))
         else:
             self.desk.hub.tell(changes)
-            self.finished.emit()
-            if self.next_place is not None:
-                self.place_wanted.emit(self.next_place)
+            self.end(self.next_place)
 
     def _show_faults(self, faults: Sequence[Fault]) -> None:
         shown: list[Field] = []

@@ -63,15 +63,7 @@ class SheetDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._came_from = QApplication.focusWidget()
         theme = current()
-        self.listed = QListWidget()
-        self.listed.setObjectName(f"{name}.list")
-        self.listed.setAccessibleName(title)
-        self.listed.setWordWrap(True)
-        self.listed.setTextElideMode(Qt.TextElideMode.ElideNone)
-        self.listed.setSpacing(theme.px(1))
-        self.listed.setItemDelegate(TitleDelegate(self.listed))
-        self.listed.setResizeMode(QListWidget.ResizeMode.Adjust)
-        self.listed.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.listed = _title_list(name, title)
         self.left_column = QVBoxLayout()
         self.left_column.setContentsMargins(theme.space(5), theme.space(6), theme.space(3), theme.space(4))
         self.left_column.setSpacing(theme.space(2))
@@ -137,3 +129,16 @@ class SheetDialog(QDialog):
         wide = min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN))
         self._left.setFixedWidth(min(theme.px(LIST_PX), int(wide * LIST_SHARE)))
         self.resize(wide, min(theme.px(HIGH_PX), int(room.height() * MOST_OF_SCREEN)))
+
+
+def _title_list(name: str, title: str) -> QListWidget:
+    listed = QListWidget()
+    listed.setObjectName(f"{name}.list")
+    listed.setAccessibleName(title)
+    listed.setWordWrap(True)
+    listed.setTextElideMode(Qt.TextElideMode.ElideNone)
+    listed.setSpacing(current().px(1))
+    listed.setItemDelegate(TitleDelegate(listed))
+    listed.setResizeMode(QListWidget.ResizeMode.Adjust)
+    listed.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    return listed

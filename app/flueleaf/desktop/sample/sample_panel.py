@@ -70,12 +70,7 @@ class SamplePanel(QWidget):
         self.which.edited.connect(self._on_which)
         self.view = PageView()
         self.view.setObjectName("sample.page")
-        self.scroll_area = QScrollArea()
-        self.scroll_area.setObjectName("sample.scroll")
-        self.scroll_area.setAccessibleName(_("sample"))
-        self.scroll_area.setWidgetResizable(True)
-        self.scroll_area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll_area.setWidget(self.view)
+        self.scroll_area = _scrolled(self.view)
         self._alone = False
         self.words = label(NOTE, role="small", tone="soft", wrap=True)
         column = QVBoxLayout(self)
@@ -182,3 +177,13 @@ class SamplePanel(QWidget):
     def _go_on(self) -> None:
         if self._again and self.isVisible():
             self._draw()
+
+
+def _scrolled(view: PageView) -> QScrollArea:
+    area = QScrollArea()
+    area.setObjectName("sample.scroll")
+    area.setAccessibleName(_("sample"))
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(view)
+    return area
