@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import datetime as dt
 from decimal import Decimal
+from typing import Literal
 
 from flueleaf.domain.money.document import Tally
 from flueleaf.domain.money.lines import Line
@@ -95,7 +96,9 @@ def sample_service_record(business: Business, instrument: Instrument | None, tod
     )
 
 
-def _billed(kind: str, business: Business, today: dt.date) -> tuple[paper.Head, tuple[Line, ...], Tally]:
+def _billed(
+    kind: Literal["invoice", "quote"], business: Business, today: dt.date
+) -> tuple[paper.Head, tuple[Line, ...], Tally]:
     """Return head, lines and sums of an invented bill; only who is registered charges VAT."""
     vat_pct = _VAT_PCT if business.vat != "none" else None
     lines = tuple(
