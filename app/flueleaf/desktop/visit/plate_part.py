@@ -168,7 +168,7 @@ class PlatePart(Part):
     def _known(self, text: str) -> Sequence[Offer]:
         make, wanted = self._make.text().strip().lower(), text.lower().split()
         return [
-            Offer(f"{one.make} {one.model}  ·  {one.kind}, {one.fuel}", one.model, one)
+            Offer(f"{one.make} {one.model}  ·  {_(one.kind)}, {_(one.fuel)}", one.model, one)
             for one in self._models
             if make in one.make.lower() and all(word in f"{one.make} {one.model}".lower() for word in wanted)
         ]
