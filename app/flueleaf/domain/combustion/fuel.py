@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
@@ -260,6 +261,11 @@ class Fuel:
     def co2_max_pct(self) -> float:
         """Carbon dioxide with just enough air, % of dry flue gas."""
         return 100.0 * self.atoms.carbon / self.dry_flue_mol
+
+    @cached_property
+    def co2_per_o2(self) -> Fraction:
+        """Points of carbon dioxide that one point of oxygen stands for, exact for comparing with limits."""
+        return Fraction(self.co2_max_pct) / Fraction(str(O2_IN_DRY_AIR_PCT))
 
     @cached_property
     def k(self) -> float:

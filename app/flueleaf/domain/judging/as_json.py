@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import fields
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from flueleaf.domain.combustion.slip_figures import SlipFigures
 from flueleaf.domain.judging.assessment import Assessment, Doubt, Exact, Judged, Missing, SlipAssessment
+
+# Names read once: ``dataclasses.asdict`` looks them up, and copies what it finds, every time.
+_FIGURES = tuple(entry.name for entry in fields(SlipFigures))
 
 
 def assessment_json(assessment: Assessment) -> dict[str, Any]:
@@ -26,9 +30,10 @@ def number(value: Exact | None) -> int | float | None:
     """Return an exact number as JSON has it: the nearest double, an integer where none of it is lost."""
     if value is None:
         return None
-    if isinstance(value, Decimal) and int(value.as_tuple().exponent) < 0:
-        return float(value)
-    return int(value) if Fraction(value).denominator == 1 else float(value)
+    if isinstance(value, Fraction):
+        return int(value) if value.denominator == 1 else float(value)
+    # The digits tell: 9.0 stays a number with a decimal, 9 does not get one.
+    return float(value) if int(value.as_tuple().exponent) < 0 else int(value)
 
 
 def _slip(slip: SlipAssessment) -> dict[str, Any]:
@@ -45,7 +50,7 @@ def _slip(slip: SlipAssessment) -> dict[str, Any]:
         "co2_pct": number(slip.co2_pct),
         "o2_pct": number(slip.o2_pct),
         "derived": list(slip.derived),
-        **asdict(slip.figures),
+        **{name: getattr(slip.figures, name) for name in _FIGURES},
         "judged": [_judged(judged) for judged in slip.judged],
         "doubts": [_doubt(doubt) for doubt in slip.doubts],
     }
@@ -74,8 +79,16 @@ def _judged(judged: Judged) -> dict[str, Any]:
 
 
 def _doubt(doubt: Doubt) -> dict[str, Any]:
-    return asdict(doubt)
+    return {
+        "code": doubt.code,
+        "quantity": doubt.quantity,
+        "text": doubt.text,
+        "confirmed": doubt.confirmed,
+        "point": doubt.point,
+        "rate": doubt.rate,
+        "attempt": doubt.attempt,
+    }
 
 
 def _missing(missing: Missing) -> dict[str, Any]:
-    return asdict(missing)
+    return {"point": missing.point, "rate": missing.rate, "text": missing.text}

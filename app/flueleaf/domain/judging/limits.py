@@ -39,9 +39,11 @@ class AppliedLimit:
 
     def laxer_than(self, other: AppliedLimit) -> bool:
         """Whether it allows more than another limit of the same place."""
-        if self.sense == "at most":
-            return self.limit > other.limit
-        return self.limit < other.limit
+        return self.allows_more_than(other.limit)
+
+    def allows_more_than(self, limit: Decimal) -> bool:
+        """Whether it allows more than a figure in its place would."""
+        return self.limit > limit if self.sense == "at most" else self.limit < limit
 
 
 def tables_for(case: Case, rules: Iterable[RuleTable]) -> tuple[RuleTable, ...]:
@@ -83,15 +85,18 @@ def unsourced(case: Case, tables: Iterable[RuleTable]) -> tuple[Doubt, ...]:
     known = tuple(tables)
     found: dict[str, Doubt] = {}
     for rate in RATES:
-        standing = {limit.place: limit for limit in _of_tables(case, known, "flue", rate)}
+        rules = [
+            rule for table in known for rule in table.applying(kind=case.kind.name, point="flue", rate=rate)
+        ]
+        standing = {(rule.key, rule.sense): rule.limit for rule in rules}
         for limit in _of_maker(case.limits, "flue", rate):
-            table = standing.get(limit.place)
-            if table is not None and limit.laxer_than(table):
-                found[limit.quantity] = _unsourced_doubt(limit, table)
+            table_limit = standing.get(limit.place)
+            if table_limit is not None and limit.allows_more_than(table_limit):
+                found[limit.quantity] = _unsourced_doubt(limit, table_limit)
     return tuple(found.values())
 
 
-def _unsourced_doubt(limit: AppliedLimit, table: AppliedLimit) -> Doubt:
+def _unsourced_doubt(limit: AppliedLimit, table_limit: Decimal) -> Doubt:
     quantity = QUANTITIES[limit.quantity]
     unit = f" {quantity.unit}" if quantity.unit else ""
     text = said(
@@ -101,7 +106,7 @@ def _unsourced_doubt(limit: AppliedLimit, table: AppliedLimit) -> Doubt:
         label=quantity.label,
         limit=limit.limit,
         unit=unit,
-        table=table.limit,
+        table=table_limit,
     )
     return Doubt("limit-unsourced", limit.quantity, text)
 

@@ -7,11 +7,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas import co2_from_o2_pct, o2_from_co2_pct
 from flueleaf.domain.judging.assessment import Basis, Exact
-from flueleaf.domain.judging.uncertainty import PPM_PER_PERCENT, Tolerances, ratio_variance
+from flueleaf.domain.judging.uncertainty import (
+    PPM_PER_PERCENT,
+    Tolerances,
+    co_co2_ratio,
+    ratio_variance,
+)
 from flueleaf.domain.records.visits import Slip
 
 # CO2 taken for the spread of a typed ratio on a slip that tells no CO2 at all, %. Lower than a flue in use
@@ -96,7 +100,7 @@ def read(slip: Slip, fuel: Fuel, tolerances: Tolerances) -> Readings:
 
 def co2_per_o2(fuel: Fuel) -> Fraction:
     """Return how many points of CO2 one point of O2 stands for in the fuel's relation."""
-    return Fraction(fuel.co2_max_pct) / Fraction(str(O2_IN_DRY_AIR_PCT))
+    return fuel.co2_per_o2
 
 
 def _measured(slip: Slip, tolerances: Tolerances, key: str) -> Reading | None:
@@ -120,7 +124,7 @@ def _derived(
 def _computed_ratio(co: Reading | None, co2: Reading | None) -> Reading | None:
     if co is None or co2 is None or co2.value <= 0:
         return None
-    value = Fraction(co.value) / (PPM_PER_PERCENT * Fraction(co2.value))
+    value = co_co2_ratio(co.value, co2.value)
     variance = ratio_variance(
         co_ppm=co.value, co2_pct=co2.value, co_variance=co.variance, co2_variance=co2.variance
     )

@@ -67,6 +67,10 @@ class RuleTable:
     valid_to: dt.date | None = None
     rules: tuple[Rule, ...] = ()
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
+    # What was asked for before: a table is asked the same few questions for every slip.
+    _asked: dict[tuple[str, Point, Rate], tuple[Rule, ...]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     def covers(self, on: dt.date | None) -> bool:
         """Whether it counts for work of a day; without a day, whether it is the current edition."""
@@ -76,14 +80,17 @@ class RuleTable:
 
     def applying(self, *, kind: str, point: Point, rate: Rate) -> tuple[Rule, ...]:
         """Return the rules that may judge a slip of a kind at a point and rate."""
-        return tuple(
-            rule
-            for rule in self.rules
-            if rule.judges
-            and point in rule.points
-            and rate in rule.rates
-            and (not rule.kinds or kind in rule.kinds)
-        )
+        place = (kind, point, rate)
+        if place not in self._asked:
+            self._asked[place] = tuple(
+                rule
+                for rule in self.rules
+                if rule.judges
+                and point in rule.points
+                and rate in rule.rates
+                and (not rule.kinds or kind in rule.kinds)
+            )
+        return self._asked[place]
 
 
 def editions_on(tables: Iterable[RuleTable], table: str, on: dt.date | None) -> list[RuleTable]:

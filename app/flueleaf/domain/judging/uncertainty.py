@@ -2,7 +2,8 @@
 
 Sources: JCGM 100:2008 (GUM) 4.3.7, rectangular distribution, and 5.1.2, propagation by partial derivatives;
 JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are exact fractions, so that no verdict
-hangs on a rounding of the machine.
+hangs on a rounding of the machine; they are put together from whole numerators and denominators, which is
+several times faster than fraction by fraction.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Context, Decimal, Inexact
 from fractions import Fraction
 
 from flueleaf.domain.judging.assessment import Exact
@@ -22,6 +24,8 @@ K_ONE_SIDED = Fraction("1.645")
 # Two-sided 95 %, rounded as is usual, for a change between two readings. JCGM 100:2008, 6.2; recalled.
 K_CHANGE = 2
 PPM_PER_PERCENT = 10_000
+# Typed numbers have at most 40 digits: their sums and products fit in here, or it is said.
+_EXACT = Context(prec=400, traps=[Inexact])
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,22 +47,29 @@ class Tolerances:
         default_name = f"{defaults.title}: {defaults.source}"
         if instrument is None:
             return cls({}, defaults.tolerances, "", default_name)
-        return cls(instrument.tolerance, defaults.tolerances, instrument.name, default_name)
+        own_name = said("stated for {analyser}", analyser=instrument.name)
+        return cls(instrument.tolerance, defaults.tolerances, own_name, default_name)
 
     @property
     def name(self) -> str:
         """Which tolerances count on the whole."""
-        return said("stated for {analyser}", analyser=self.own_name) if self.own else self.default_name
+        return self.own_name if self.own else self.default_name
 
     def source(self, *keys: str) -> str:
         """Return where the tolerances of some quantities come from."""
-        own = said("stated for {analyser}", analyser=self.own_name)
-        return "; ".join(dict.fromkeys(own if key in self.own else self.default_name for key in keys))
+        if len(keys) == 1:
+            return self.own_name if keys[0] in self.own else self.default_name
+        names = (self.own_name if key in self.own else self.default_name for key in keys)
+        return "; ".join(dict.fromkeys(names))
 
     def half_width(self, key: str, value: Exact) -> Fraction:
         """Return the half-width at a measured value: the larger of absolute and relative."""
         tolerance = self.own.get(key) or self.default[key]
-        return max(Fraction(tolerance.abs), Fraction(tolerance.rel) * abs(Fraction(value)))
+        if not tolerance.rel:
+            return Fraction(tolerance.abs)
+        if isinstance(value, Decimal):
+            return Fraction(max(tolerance.abs, _EXACT.multiply(tolerance.rel, value.copy_abs())))
+        return max(Fraction(tolerance.abs), Fraction(tolerance.rel) * abs(value))
 
     def variance(self, key: str, value: Exact) -> Fraction:
         """Return the variance at a measured value."""
@@ -67,7 +78,21 @@ class Tolerances:
 
 def rectangular(half_width: Exact) -> Fraction:
     """Return the variance of a rectangular distribution: half-width squared over three."""
-    return Fraction(half_width) ** 2 / 3
+    above, below = half_width.as_integer_ratio()
+    return Fraction(above * above, 3 * below * below)
+
+
+def difference(one: Exact, other: Exact) -> Fraction:
+    """Return one less the other, exactly."""
+    if isinstance(one, Decimal) and isinstance(other, Decimal):
+        return Fraction(_EXACT.subtract(one, other))
+    return Fraction(one) - Fraction(other)
+
+
+def co_co2_ratio(co_ppm: Exact, co2_pct: Exact) -> Fraction:
+    """Return CO over CO2, exactly; CO2 above 0."""
+    (co, co_below), (co2, co2_below) = co_ppm.as_integer_ratio(), co2_pct.as_integer_ratio()
+    return Fraction(co * co2_below, co_below * PPM_PER_PERCENT * co2)
 
 
 def ratio_variance(
@@ -82,15 +107,20 @@ def ratio_variance(
         co_ppm, co2_pct: the readings, co2_pct above 0.
         co_variance, co2_variance: in ppm² and %².
     """
-    co2 = Fraction(co2_pct)
-    by_co = 1 / (PPM_PER_PERCENT * co2)
-    by_co2 = Fraction(co_ppm) / (PPM_PER_PERCENT * co2**2)
-    return by_co**2 * co_variance + by_co2**2 * co2_variance
+    # (co_variance · CO2² + co2_variance · CO²) / (10 000² · CO2⁴), over one denominator.
+    (co, co_below), (co2, co2_below) = co_ppm.as_integer_ratio(), co2_pct.as_integer_ratio()
+    (u, u_below), (v, v_below) = co_variance.as_integer_ratio(), co2_variance.as_integer_ratio()
+    by_co = u * (co2 * co_below) ** 2 * v_below
+    by_co2 = v * (co * co2_below) ** 2 * u_below
+    below = u_below * v_below * (co_below * PPM_PER_PERCENT * co2 * co2) ** 2
+    return Fraction((by_co + by_co2) * co2_below * co2_below, below)
 
 
 def is_near(margin: Fraction, variance: Fraction) -> bool:
     """Tell whether a value not beyond its limit lies inside the guard band."""
-    return margin**2 < K_ONE_SIDED**2 * variance
+    (m, m_below), (v, v_below) = margin.as_integer_ratio(), variance.as_integer_ratio()
+    k, k_below = K_ONE_SIDED.as_integer_ratio()
+    return (m * k_below) ** 2 * v_below < (k * m_below) ** 2 * v
 
 
 def standard_uncertainty(variance: Fraction) -> float:

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 from fractions import Fraction
 
 from flueleaf.domain.judging.assessment import Exact, Judged, Verdict, worst
 from flueleaf.domain.judging.limits import AppliedLimit
 from flueleaf.domain.judging.readings import Reading, Readings
-from flueleaf.domain.judging.uncertainty import chance_beyond, is_near, rectangular, standard_uncertainty
+from flueleaf.domain.judging.uncertainty import (
+    chance_beyond,
+    difference,
+    is_near,
+    rectangular,
+    standard_uncertainty,
+)
 from flueleaf.domain.words import said
 
 # What a flue slip must tell before anything of it is good.
@@ -61,8 +68,9 @@ def _against(limit: AppliedLimit, reading: Reading | None) -> Judged:
 
 
 def _margin(limit: AppliedLimit, value: Exact) -> Fraction:
-    distance = Fraction(limit.limit) - Fraction(value)
-    return distance if limit.sense == "at most" else -distance
+    if limit.sense == "at most":
+        return difference(limit.limit, value)
+    return difference(value, limit.limit)
 
 
 def _judged(
@@ -123,19 +131,23 @@ def ratio_text(ratio: Exact, judged: Iterable[Judged]) -> str:
 
     A ratio beyond its limit never reads as the limit, nor does one at it read as beyond.
     """
-    limits = [Fraction(one.limit) for one in judged if one.quantity == "ratio" and one.limit is not None]
-    exact = Fraction(ratio)
+    limits = [one.limit for one in judged if one.quantity == "ratio" and one.limit is not None]
     decimals = RATIO_DECIMALS
-    while any((_rounded(exact, decimals) > limit) != (exact > limit) for limit in limits):
+    digits = _digits(ratio, decimals)
+    while any(_side(Fraction(digits, 10**decimals), limit) != _side(ratio, limit) for limit in limits):
         decimals += 1
-    return (
-        f"{_digits(exact, decimals) // 10**decimals}.{_digits(exact, decimals) % 10**decimals:0{decimals}d}"
-    )
+        digits = _digits(ratio, decimals)
+    return f"{digits // 10**decimals}.{digits % 10**decimals:0{decimals}d}"
 
 
-def _digits(value: Fraction, decimals: int) -> int:
-    return round(value * Fraction(10**decimals))
+def _side(value: Exact, limit: Decimal) -> bool:
+    """Tell whether a value is beyond a limit, by whole numbers."""
+    (above, below), (limit_above, limit_below) = value.as_integer_ratio(), limit.as_integer_ratio()
+    return above * limit_below > limit_above * below
 
 
-def _rounded(value: Fraction, decimals: int) -> Fraction:
-    return Fraction(_digits(value, decimals), 10**decimals)
+def _digits(value: Exact, decimals: int) -> int:
+    """Return a value of 0 or more in units of its last decimal, rounded half to even."""
+    above, below = value.as_integer_ratio()
+    digits, left = divmod(above * 10**decimals, below)
+    return digits + (2 * left > below or (2 * left == below and digits % 2))

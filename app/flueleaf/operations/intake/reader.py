@@ -194,19 +194,20 @@ class Reader:
     ) -> Decimal | None:
         """Return a number given as JSON number or decimal string, within both ends; None where absent."""
         value = self.raw(key)
+        if key not in self._value and not required:
+            return None
         low, high = Decimal(low), Decimal(high)
-        accepted = _number_accepted(low, high, decimals)
-        if key not in self._value:
-            if required:
-                self.fault(key, accepted)
-            return Decimal(low) if required else None
         number = as_decimal(value)
+        if key not in self._value:
+            self.fault(key, _number_accepted(low, high, decimals))
+            return low
         if number is None or not low <= number <= high or _too_fine(number, decimals):
+            accepted = _number_accepted(low, high, decimals)
             if number is None and isinstance(value, str) and _DECIMAL.match(value.replace(",", ".")):
                 meant = value.replace(",", ".")
                 accepted = said("{accepted} (did you mean {meant}?)", accepted=accepted, meant=meant)
             self.fault(key, accepted)
-            return Decimal(low) if required else None
+            return low if required else None
         return number
 
     def quantity(self, key: str, *, quantity: str | None = None) -> Decimal | None:
@@ -230,12 +231,12 @@ class Reader:
     def date(self, key: str, *, required: bool = False, latest: dt.date | None = None) -> dt.date | None:
         """Return an ISO date; ``latest`` refuses dates after it."""
         value = self.raw(key)
-        last = latest or LATEST
-        accepted = said("a date as YYYY-MM-DD, {earliest} to {latest}", earliest=EARLIEST, latest=last)
         if key not in self._value and not required:
             return None
+        last = latest or LATEST
         found = _iso_date(value)
         if found is None or not EARLIEST <= found <= last:
+            accepted = said("a date as YYYY-MM-DD, {earliest} to {latest}", earliest=EARLIEST, latest=last)
             if latest:
                 accepted = said("{date}, not in the future", date=accepted)
             self.fault(key, accepted)
