@@ -151,6 +151,15 @@ def test_one_key_goes_round_the_columns(qtbot: QtBot, window: MainWindow) -> Non
     assert window.leaf.isAncestorOf(focused(window))
 
 
+def test_the_menus_open_by_a_key(qtbot: QtBot, window: MainWindow) -> None:
+    qtbot.keyClick(focused(window), Qt.Key.Key_F10)
+    opened = QApplication.activePopupWidget()
+    assert isinstance(opened, QMenu)
+    assert opened is window.menuBar().actions()[0].menu()
+    qtbot.keyClick(opened, Qt.Key.Key_Escape)
+    assert QApplication.activePopupWidget() is None
+
+
 @pytest.mark.parametrize("place", [PREMISES, Place("appliance", "1")])
 def test_a_new_visit_goes_to_the_premises_shown(window: MainWindow, place: Place) -> None:
     window.go(place)

@@ -19,6 +19,7 @@ FIELD_KEYS = (
     (_("answer a check: yes, no, n/a"), ", ".join(letters_of(YES_NO_NA))),
     (_("take an answer back"), _("Backspace")),
     (_("walk through choices or a list"), _("arrows")),
+    (_("choose one of a few words"), _("Space, or its letter")),
     (_("open what a list stands on"), _("Enter")),
     (_("stop longer work"), _("Escape")),
 )

@@ -32,6 +32,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command(_("Back"), ("Ctrl+[", "Alt+Left"), window.go_back, "Go"),
         Command(_("Forward"), ("Ctrl+]", "Alt+Right"), window.go_forward, "Go"),
         Command(_("Next column"), ("F6",), window.next_column, "Go"),
+        Command(_("Menus"), ("F10",), lambda: _open_menus(window), "Go"),
         Command(_("Say the last notice again"), ("F2",), window.say_again, "View"),
         Command(_("Stop what is going on"), ("Shift+F12",), window.stop_work, "Book"),
         Command(_("Margin"), ("Ctrl+M",), window.toggle_margin, "View"),
@@ -51,3 +52,9 @@ def _new(leaf: str, window: MainWindow) -> Place:
 
 def _close(window: MainWindow) -> None:
     window.close()
+
+
+def _open_menus(window: MainWindow) -> None:
+    """Open the first menu; the arrows go on from there."""
+    bar = window.menuBar()
+    bar.setActiveAction(bar.actions()[0])

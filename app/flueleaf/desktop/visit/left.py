@@ -41,12 +41,12 @@ class Left:
 
 def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart, find: Find) -> list[Left]:
     """Return everything that sign-off waits for, each field once."""
-    several = len(works) > 1
+    names = names_of(works)
     found: list[Left] = []
     missing = {n: list(one.missing) for n, one in enumerate(judgement.assessments)}
     for fault in (*judgement.faults, *judgement.blocks):
         number = _work_number(fault.where)
-        where = works[number].name if several and number is not None and number < len(works) else ""
+        where = names[number] if number is not None and number < len(names) else ""
         if fault.where.endswith("].slips") and number is not None and missing.get(number):
             slip = missing[number].pop(0)
             combustion = works[number].combustion
@@ -59,6 +59,16 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
         else:
             found.append(plain(fault, find(fault.where), where))
     return once([*found, *without_rate(lines)])
+
+
+def names_of(works: Sequence[WorkPanel]) -> list[str]:
+    """Return what tells each appliance from the others: its name, its place too where two bear one name."""
+    if len(works) < 2:
+        return ["" for _work in works]
+    names = [work.name for work in works]
+    return [
+        work.full_name if names.count(name) > 1 else name for work, name in zip(works, names, strict=True)
+    ]
 
 
 def without_rate(lines: LinesPart) -> list[Left]:
@@ -79,7 +89,7 @@ def unnamed(business: Business) -> list[Left]:
 def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
     """Return the checks without an answer, a line a stage; sign-off does not wait for them."""
     found = []
-    for work in works:
+    for work, where in zip(works, names_of(works), strict=True):
         for part in work.stages:
             if open_lines := part.unanswered():
                 words = _n(
@@ -88,7 +98,7 @@ def unanswered(works: Sequence[WorkPanel]) -> list[Left]:
                     len(open_lines),
                     stage=part.title,
                 )
-                found.append(Left(words, open_lines[0].field, "", holds_up=False))
+                found.append(Left(_at(where, words), open_lines[0].field, "", holds_up=False))
     return found
 
 

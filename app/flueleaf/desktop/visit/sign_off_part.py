@@ -47,7 +47,7 @@ class SignOffPart(Part):
         for field in self._papers.values():
             cells.put(field)
         self._cells_of = {kind: field.parentWidget() for kind, field in self._papers.items()}
-        who = TextField("sign_off.customer_name", _("for the customer"))
+        who = TextField("sign_off.customer_name", _("who signed for the customer"))
         cells.put(self._form.add("customer_name", who), units=2)
         how = WordsField("sign_off.customer", _("how signed"), SIGNATURES)
         cells.put(self._form.add("customer", how), units=3)
