@@ -60,7 +60,9 @@ class SignedVisitLeaf(Leaf):
             _("{purpose}, {date}", purpose=_(visit.purpose), date=long_date(visit.date)),
         )
         rows = [
-            Row((long_date(paper.date), paper.kind, paper.number, paper.total), Place("paper", paper.number))
+            Row(
+                (long_date(paper.date), _(paper.kind), paper.number, paper.total), Place("paper", paper.number)
+            )
             for paper in self._papers
         ]
         section = add_list(
@@ -111,8 +113,9 @@ class SignedVisitLeaf(Leaf):
 
     def _add_work(self, work: Work, result: dict[str, Any], due: Sequence[DueRow]) -> None:
         appliance = work.appliance
-        name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
-        section = self.add_section(Section(name, _(result["verdict"]), name=name))
+        name = f"{appliance.make} {appliance.model}".strip()
+        title = name or _(appliance.kind)
+        section = self.add_section(Section(title, _(result["verdict"]), name=name or appliance.kind))
         section.add_fact(_("where"), appliance.location or _("not noted"))
         section.add_fact(_("left how"), _(work.outcome))
         for defect in work.defects:
