@@ -145,7 +145,7 @@ class ApplianceLeaf(Leaf):
 
 def name_of(appliance: Appliance) -> str:
     """Return what an appliance is called: its make and model, else its kind."""
-    return f"{appliance.make} {appliance.model}".strip() or appliance.kind
+    return f"{appliance.make} {appliance.model}".strip() or _(appliance.kind)
 
 
 def plate_facts(appliance: Appliance) -> tuple[tuple[str, str], ...]:
