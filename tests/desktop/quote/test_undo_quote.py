@@ -9,6 +9,7 @@ from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.quote.typed_quote import TypedQuoteLeaf
+from flueleaf.desktop.visit import walking
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -47,3 +48,21 @@ def test_lines_are_taken_back_also_after_reopening(window: MainWindow) -> None:
     assert typist.here == "lines.0.text"
     typist.press(Qt.Key.Key_Z, CTRL)
     assert window.notice == "There is nothing to take back here."
+
+
+def test_a_rate_carried_on_belongs_to_the_key_that_began_the_line(window: MainWindow) -> None:
+    window.go(Place("quote", within="1"))
+    typist = Typist(window)
+    for text in ("Flush", "1", "job", "120", "20"):
+        typist.write(text)
+        typist.enter()
+    leaf = leaf_of(typist)
+    before = leaf.document()["lines"]
+    walking.go_to(leaf.lines.charged.rows[1].form.fields[0], leaf.scroll_area)
+    typist.write("V")
+    with_rate = [*before, {"text": "V", "vat_pct": "20"}]
+    assert leaf.document()["lines"] == with_rate
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert leaf.document()["lines"] == before
+    typist.press(Qt.Key.Key_Z, CTRL | SHIFT)
+    assert leaf.document()["lines"] == with_rate

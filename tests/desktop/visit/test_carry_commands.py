@@ -80,6 +80,26 @@ def test_no_test_and_no_confirmation_of_the_day_is_taken_over(typist: Typist, ke
     assert "answered anew at every visit" in typist.window.notice
 
 
+def test_a_note_typed_before_its_answer_is_kept_and_waits_for_it(typist: Typist, book: Book) -> None:
+    inhibitor = line(typist, "inhibitor")
+    walking.go_to(inhibitor.field, leaf_of(typist).scroll_area)
+    typist.press(Qt.Key.Key_Period, CTRL)
+    typist.write("topped up")
+    expected = {"key": "inhibitor", "note": "topped up"}
+    assert checks(typist)["inhibitor"] == expected
+    assert inhibitor.field in [one.field for one in leaf_of(typist).left if one.holds_up]
+    place = leaf_of(typist).place
+    typist.press(Qt.Key.Key_T, CTRL)
+    typist.window.go(place)
+    assert checks(typist)["inhibitor"] == expected, "not before its stage is made"
+    typist.rest()
+    assert checks(typist)["inhibitor"] == expected
+    assert line(typist, "inhibitor").note.isVisibleTo(leaf_of(typist))
+    take_over(typist, "inhibitor")
+    assert checks(typist)["inhibitor"]["note"] == "topped up"
+    assert checks(typist)["inhibitor"]["as_on"] == last_day(book)
+
+
 def test_the_mark_is_there_again_when_the_draft_is_reopened(typist: Typist, book: Book) -> None:
     take_over(typist, "inhibitor")
     leaf = leaf_of(typist)

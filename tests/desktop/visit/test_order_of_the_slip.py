@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from PySide6.QtCore import Qt
-from tests.desktop.visit.typist import Typist
+from tests.desktop.visit.typist import Typist, go, leaf_of
 
 from flueleaf.desktop.leaves.instrument_form_leaf import InstrumentForm
 from flueleaf.desktop.place import Place
@@ -52,6 +54,23 @@ def test_the_order_is_set_from_the_visit_and_a_slip_is_typed_in_it(typist: Typis
         zip(order, ("56", "70", "4.9", "9.2", "18"), strict=True)
     )
     assert "ratio" not in slip
+
+
+def test_an_analyser_typed_out_prints_in_its_own_order(window: MainWindow) -> None:
+    known = register.choices(window.desk.book).instruments[0]
+    order = ("co_ppm", "o2_pct", "co2_pct")
+    register.save_instrument(window.desk.book, dataclasses.replace(known, order=order))
+    window.go(Place("visit", within="1"))
+    typist = Typist(window)
+    leaf = leaf_of(typist)
+    combustion = leaf.works[0].combustion
+    assert combustion is not None
+    for name, serial, first in (("Other make", "1", "o2_pct"), (known.name.lower(), known.serial, "co_ppm")):
+        go(typist, "works.0.instrument.name").set_text(name)  # typed, its list of offers would open
+        go(typist, "works.0.instrument.serial")
+        typist.write(serial)
+        typist.enter()
+        assert combustion.slips.keys[0] == first
 
 
 def test_an_order_survives_the_form_unchanged(typist: Typist) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -19,6 +19,7 @@ from flueleaf.domain.schedule.due import in_words
 from flueleaf.operations import drafting, pages
 
 if TYPE_CHECKING:
+    from flueleaf.desktop.desk import Desk
     from flueleaf.desktop.window import MainWindow
 
 
@@ -77,6 +78,23 @@ def test_it_opens_on_the_total_of_the_bill_the_keyboard_stands_on(
     shown = [papers.model().index(row, 1).data() for row in range(papers.model().rowCount())]
     papers.setCurrentIndex(papers.model().index(shown.index("invoice"), 0))
     assert press_ctrl_h(window).listed.currentItem().text() == "total of the bill"
+
+
+def test_what_was_not_refitted_or_not_measured_is_said(desk: Desk, evening: dict[str, Any]) -> None:
+    work = evening["works"][0]
+    work |= {"outcome": "isolated", "close_up": {"air inlet": "not sure"}}
+    work["slips"] = [slip for slip in work["slips"] if (slip["point"], slip["rate"]) != ("flue", "min")]
+    work["not_measured"] = [{"point": "flue", "rate": "min", "reason": "locked out"}]
+    evening |= {"visit_id": "00000000-0000-4000-8000-000000000009", "papers": [], "date": "2026-11-21"}
+    issued_at = dt.datetime.fromisoformat(evening.pop("issued_at"))
+    drafting.sign_off(desk.book, evening, issued_at=issued_at, today=desk.today())
+    place = Place("visit", evening["visit_id"])
+    leaf = SignedVisitLeaf(desk, place, drafting.stored_visit(desk.book, place.key))
+    shown = [one.text() for one in leaf.findChildren(QLabel)]
+    assert shown[shown.index("air inlet test point") + 1] == "not sure"
+    assert shown[shown.index("flue test point") + 1] == "nothing said of it"
+    assert shown[shown.index("not measured") + 1] == "flue, low rate: locked out"
+    assert shown[shown.index("refitted") + 1] == "no test point confirmed"
 
 
 def test_the_leaf_shows_the_date_it_set(signed: SignedVisitLeaf) -> None:

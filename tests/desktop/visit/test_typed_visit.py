@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtWidgets import QAbstractButton, QLineEdit, QRadioButton, QWidget
+from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QRadioButton, QWidget
 from tests.desktop.photo.drawn_slips import lying_jpeg
 from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
@@ -243,6 +243,8 @@ def test_confirming_at_the_first_attempt_leaves_the_doubt_about_the_second(
     combustion = leaf_of(typist).works[0].combustion
     assert combustion is not None
     qtbot.waitUntil(lambda: bool(combustion.doubts.buttons), timeout=60_000)
+    told = [one.text() for one in combustion.doubts.findChildren(QLabel)]
+    assert any(text.startswith("flue, high rate, attempt 2: ") for text in told), told
     go(typist, "works.0.slips.1.o2_pct")
     typist.press(Qt.Key.Key_K, CTRL | SHIFT)
     assert typist.window.notice == "There is no open doubt here."

@@ -60,7 +60,7 @@ class TypedQuoteLeaf(TypedLeaf):
         self._at = "" if new else quoting.left_at(desk.book, self._id)
         self.people = PeoplePart(self.typing, register.choices(desk.book).customers)
         self.lines = LinesPart(self.typing, self._business, hint=LINES_HINT)
-        self.end = SealPart(self.typing, self.seal)
+        self.seal_part = SealPart(self.typing, self.seal)
         self._sealing = Sealing(self)
         self._sealing.sealed.connect(self._on_sealed)
         self._sealing.refused.connect(self._on_refused)
@@ -75,7 +75,7 @@ class TypedQuoteLeaf(TypedLeaf):
     @property
     def parts(self) -> list[Part]:
         """The sections, from top to bottom."""
-        return [self.people, self.lines, self.end]
+        return [self.people, self.lines, self.seal_part]
 
     def document(self) -> dict[str, Any]:
         """Return the quote as typed."""
@@ -174,6 +174,7 @@ class TypedQuoteLeaf(TypedLeaf):
         self._on_grown()
         self.keeper.touch()
         self.judge()
+        self._steps.settle()
         walking.go_back_to(self, self._field(name), self.scroll_area)
 
     def _field(self, name: str) -> Field | None:

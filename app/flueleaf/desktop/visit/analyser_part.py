@@ -52,7 +52,10 @@ class AnalyserPart(Part):
         self._name = OfferField(f"{own}.name", _("analyser"), self._offers)
         self._name.picked.connect(self._on_picked)
         body.put(add("name", self._name))
-        body.put(add("serial", TextField(f"{own}.serial", _("serial"))))
+        serial = TextField(f"{own}.serial", _("serial"))
+        body.put(add("serial", serial))
+        for typed_out in (self._name, serial):  # known all the same, it prints in its own order
+            typed_out.left.connect(self.order_changed)
         due = DateField(f"{own}.calibration_due", _("calibration due"), today=today)
         body.put(add("calibration_due", due, typed_date(today), date_text), units=2)
         for key in STATED:

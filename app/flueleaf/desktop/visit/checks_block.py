@@ -95,16 +95,10 @@ class CheckLine(QObject):
         self.show_note(on=bool(note) or self.field.text() == "no")
 
     def read(self) -> dict[str, Any]:
-        """Return the answer, {} while there is none."""
-        if not self.field.text():
-            return {}
-        note = self._note.text().strip() if self._note is not None else ""
-        beside = {"note": note, "as_on": self.as_on}
-        return {
-            "key": self.key,
-            "answer": self.field.text(),
-            **{key: text for key, text in beside.items() if text},
-        }
+        """Return answer and note, {} while there is neither."""
+        typed = {"answer": self.field.text(), "note": self._typed_note(), "as_on": self.as_on}
+        given = {key: text for key, text in typed.items() if text}
+        return {"key": self.key, **given} if given else {}
 
     def take_over(self, last: CheckAnswer, date: dt.date) -> bool:
         """Take an answer over from an earlier visit, marked so; returns whether it was.
@@ -113,8 +107,8 @@ class CheckLine(QObject):
         """
         if self.field.text() or not self.here or self.check.anew:
             return False
-        note = {"note": last.note} if last.answer == "not applicable" and last.note else {}
-        self.fill({"answer": last.answer, "as_on": date.isoformat(), **note})
+        note = self._typed_note() or (last.note if last.answer == "not applicable" else "")
+        self.fill({"answer": last.answer, "as_on": date.isoformat(), "note": note})
         return True
 
     def show_note(self, *, on: bool) -> None:
@@ -129,6 +123,9 @@ class CheckLine(QObject):
         for widget, wanted in zip(self.widgets, wants, strict=True):
             if widget is not None:
                 widget.setVisible(wanted and self.here)
+
+    def _typed_note(self) -> str:
+        return self._note.text().strip() if self._note is not None else ""
 
     def _show(self, here: bool) -> None:
         if here != self.here:
@@ -154,7 +151,7 @@ class CheckLine(QObject):
         self._mark_as("")
         if answer == "no":
             self.show_note(on=True)
-        elif self._note is not None and not self._note.text().strip():
+        elif not self._typed_note():
             self.show_note(on=False)
 
 
@@ -183,7 +180,7 @@ class ChecksBlock(QWidget):
             line.fill(answers.get(line.key, {}))
 
     def read(self) -> list[dict[str, Any]]:
-        """Return the checks that were answered."""
+        """Return the checks with an answer or a note."""
         return [answer for line in self.lines if (answer := line.read())]
 
     def unanswered(self) -> list[CheckLine]:

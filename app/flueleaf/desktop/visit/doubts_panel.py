@@ -66,7 +66,7 @@ class DoubtsPanel(QWidget):
         across.setSpacing(current().space(4))
         words = _(doubt.text)
         if doubt.point and doubt.rate:
-            words = _("{slip}: {doubt}", slip=Spot(doubt.point, doubt.rate).words, doubt=words)
+            words = _("{slip}: {doubt}", slip=_spot(doubt).words, doubt=words)
         text = label(words, role="small", tone="soft" if doubt.confirmed else "", wrap=True)
         across.addWidget(text, 1)
         if doubt.point and doubt.rate:
@@ -74,9 +74,7 @@ class DoubtsPanel(QWidget):
         return line
 
     def _button(self, doubt: Doubt) -> QPushButton:
-        assert doubt.point is not None
-        assert doubt.rate is not None
-        spot = Spot(doubt.point, doubt.rate, doubt.attempt or 1)
+        spot = _spot(doubt)
         place = f"{spot.point}.{spot.rate}.{spot.attempt}".replace(" ", "_")
         name = f"{self._prefix}.doubts.{place}.{doubt.code}"
 
@@ -92,3 +90,10 @@ class DoubtsPanel(QWidget):
         if not doubt.confirmed:
             self._open.append((spot, made))
         return made
+
+
+def _spot(doubt: Doubt) -> Spot:
+    """Return the slip that a doubt is about."""
+    assert doubt.point is not None
+    assert doubt.rate is not None
+    return Spot(doubt.point, doubt.rate, doubt.attempt or 1)

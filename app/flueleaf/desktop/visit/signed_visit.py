@@ -23,11 +23,14 @@ from flueleaf.desktop.section import Section
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
+from flueleaf.domain.judging.procedure import close_up_faults
 from flueleaf.domain.records.visits import Work
 from flueleaf.operations import explaining, issued, photos, schedule
 from flueleaf.operations.explaining import Explanation
+from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.page_records import DueRow
 
+NOT_REFITTED = {False: _("not refitted"), "not sure": _("not sure"), None: _("nothing said of it")}
 DONE = _("These papers were sealed. Enter opens one; there it can be printed, or a copy saved.")
 
 
@@ -61,7 +64,8 @@ class SignedVisitLeaf(Leaf):
         )
         rows = [
             Row(
-                (long_date(paper.date), _(paper.kind), paper.number, paper.total), Place("paper", paper.number)
+                (long_date(paper.date), _(paper.kind), paper.number, paper.total),
+                Place("paper", paper.number),
             )
             for paper in self._papers
         ]
@@ -124,6 +128,12 @@ class SignedVisitLeaf(Leaf):
         section.add_fact(
             _("refitted"), ", ".join(_(point) for point in refitted) or _("no test point confirmed")
         )
+        for point in close_up_faults(work):
+            answer = NOT_REFITTED[work.close_up.get(point)]
+            section.add_fact(_("{point} test point", point=_(point)), answer)
+        for one in work.not_measured:
+            spot = _("{point}, {rate}", point=_(one.point), rate=_(RATE_NAMES[one.rate]))
+            section.add_fact(_("not measured"), _("{slip}: {reason}", slip=spot, reason=one.reason))
         section.add_fact(_("checks"), _n("{count} answered", "{count} answered", len(work.checks)))
         for row in due:
             section.add_fact(_("due"), _("{rule}, {date}", rule=_(row.rule), date=long_date(row.date)))

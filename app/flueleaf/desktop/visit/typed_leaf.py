@@ -65,8 +65,9 @@ class TypedLeaf(Leaf):
         raise NotImplementedError
 
     def judge_typed(self) -> None:
-        """Judge once the keys typed by now are heard."""
+        """Judge once the keys typed by now are heard; what follows from them belongs to the same step."""
         self.judge()
+        self._steps.settle()
 
     def keep_draft(self) -> None:
         """Write the document and where the cursor is into the book."""

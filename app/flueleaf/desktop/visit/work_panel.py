@@ -173,7 +173,7 @@ class WorkPanel(QWidget):
                 part.show_input(fuel)
 
     def _check(self, number: int, key: str) -> Field | None:
-        lines = [line for part in self.stages for line in part.checks.lines if line.field.text()]
+        lines = [line for part in self.stages for line in part.checks.lines if line.read()]
         if number >= len(lines):
             return None
         return lines[number].note if key == "note" else lines[number].field

@@ -39,9 +39,9 @@ def held(stages: Sequence[Stage], kind: Kind, purpose: Purpose, work: Mapping[st
         piece["slips"] = [slip.document() for slip in slips if slip.texts]
     given = {str(answer["key"]): answer for answer in work.get("checks", ())}
     asked = [check.key for stage in stages for check in kind.checks_for(purpose, stage.key)]
-    answers = [given[key] for key in asked if key in given and given[key].get("answer")]
-    if answers:
-        piece["checks"] = [{key: one[key] for key in OF_ANSWER if one.get(key)} for one in answers]
+    answers = [given[key] for key in asked if key in given]
+    told = [{key: one[key] for key in OF_ANSWER if one.get(key)} for one in answers]
+    piece["checks"] = [one for one in told if len(one) > 1]  # more than its key
     return {key: value for key, value in piece.items() if value}
 
 
