@@ -119,9 +119,9 @@ def test_published_examples(row: tuple[Any, ...]) -> None:
         assert found.input_net_kw == pytest.approx(net_kw, rel=0.004)
 
 
-# Gas (Calculation of Thermal Energy) Regulations 1996 (SI 1996/439): m3 x 1.02264 x CV / 3.6 kWh. Regulation 3
-# was read as far as its words go, the factor as suppliers print it; 2 m3 at 39.3 stands on a supplier's page
-# (there cut to 22), 100 m3 and 100 hundreds of ft3 (at 2.83 m3 each) at 39.3 on a consultancy's (read).
+# Gas (Calculation of Thermal Energy) Regulations 1996 (SI 1996/439): m3 x 1.02264 x CV / 3.6 kWh. The words
+# of regulation 3 were read, the factor as suppliers print it; 2 m3 at 39.3 stands on a supplier's page (there
+# cut to 22), 100 m3 and 100 hundreds of ft3 (at 2.83 m3 each) at 39.3 on a consultancy's (read).
 @pytest.mark.parametrize(
     ("m3", "cv", "printed"),
     [("2", "39.3", "22.33"), ("100", "39.3", "1116.382"), ("283", "39.3", "3159.361")],

@@ -12,22 +12,14 @@ from typing import Any
 
 import pytest
 from tests.outside.combustion import reference
+from tests.outside.combustion.ours import our_fuel
 
 from flueleaf.domain.combustion import gas, losses
-from flueleaf.domain.combustion.fuel import Fuel
-from flueleaf.storage.tables.fuels import load_fuels
 
-SHIPPED = load_fuels()
 OXYGEN_PCT = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 18.0)
 FLUE_C = (30.0, 38.0, 46.0, 54.0, 62.0, 80.0, 100.0, 140.0, 200.0, 250.0)
 AIR_C = (0.0, 10.0, 20.0, 35.0)
 GRID = [pytest.param(name, o2, id=f"{name}-{o2:g}") for name in reference.FUEL_NAMES for o2 in OXYGEN_PCT]
-
-
-def our_fuel(name: str) -> Fuel:
-    if name in SHIPPED:
-        return SHIPPED[name]
-    return Fuel(name, "gas", {part: pct / 100.0 for part, pct in reference.GASES[name].items()})
 
 
 def temperatures() -> Iterator[tuple[float, float]]:

@@ -38,8 +38,8 @@ def test_emission_factor_of_heating_oil() -> None:
 
 # EN 437, table of test gases, 15 °C dry, 101.325 kPa: composition by volume, net and gross MJ/m3, relative
 # density, gross Wobbe index. G222, G23 and G24 were read in an excerpt of EN 437:2003+A1:2009, the others are
-# recalled. Its real-gas factors are older, of ISO 6976:1995: butanes lie 0.2 % off, and the 0.577 of G24 stands
-# beside a Wobbe index that asks for 0.5765.
+# recalled. Its real-gas factors are older, of ISO 6976:1995: butanes lie 0.2 % off, and the 0.577 of G24
+# stands beside a Wobbe index that asks for 0.5765.
 EN_437_READ = [
     ("G222", {"methane": 77.0, "hydrogen": 23.0}, (28.53, 31.86, 0.443, 47.87), 0.0006),
     ("G23", {"methane": 92.5, "nitrogen": 7.5}, (31.46, 34.95, 0.586, 45.66), 0.0006),
