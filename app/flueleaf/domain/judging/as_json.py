@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import fields
-from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
@@ -10,7 +11,7 @@ from flueleaf.domain.judging.assessment import Doubt, Whose
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.rule_table import RuleTable, Sense, editions_on, in_force
 from flueleaf.domain.quantities import QUANTITIES
-from flueleaf.domain.records.register import RATES, MakerLimits, Point, Rate, Window
+from flueleaf.domain.records.register import RATES, MakerLimits, Point, Rate
 from flueleaf.domain.words import said
 
 # The key of the table whose tolerances count where an instrument states none.
@@ -39,11 +40,11 @@ class AppliedLimit:
 
     def laxer_than(self, other: AppliedLimit) -> bool:
         """Whether it allows more than another limit of the same place."""
-        return self.allows_more_than(other.limit)
+        return _allows_more(self.sense, self.limit, other.limit)
 
-    def allows_more_than(self, limit: Decimal) -> bool:
-        """Whether it allows more than a figure in its place would."""
-        return self.limit > limit if self.sense == "at most" else self.limit < limit
+
+def _allows_more(sense: Sense, limit: Decimal, other: Decimal) -> bool:
+    return limit > other if sense == "at most" else limit < other
 
 
 def tables_for(case: Case, rules: Iterable[RuleTable]) -> tuple[RuleTable, ...]:
@@ -54,17 +55,22 @@ def tables_for(case: Case, rules: Iterable[RuleTable]) -> tuple[RuleTable, ...]:
     """
     known = tuple(rules)
     return tuple(
-        in_force(known, table, case.date)
-        for table in case.kind.tables
-        if editions_on(known, table, case.date)
+        found for table in case.kind.tables if (found := _edition(known, table, case.date)) is not None
     )
+
+
+def _edition(rules: tuple[RuleTable, ...], table: str, on: dt.date | None) -> RuleTable | None:
+    """Return the one edition of a table that counts on a day, None where the table is younger."""
+    hits = editions_on(rules, table, on)
+    if len(hits) > 1:
+        raise LookupError(f"{table}: {len(hits)} editions in force on {on or 'no date'}")
+    return hits[0] if hits else None
 
 
 def default_tolerances(case: Case, rules: Iterable[RuleTable]) -> RuleTable:
     """Return the default tolerances as they stood on the day, or the current ones for older work."""
     known = tuple(rules)
-    on = case.date if editions_on(known, DEFAULT_TOLERANCES, case.date) else None
-    return in_force(known, DEFAULT_TOLERANCES, on)
+    return _edition(known, DEFAULT_TOLERANCES, case.date) or in_force(known, DEFAULT_TOLERANCES, None)
 
 
 def limits_for(case: Case, tables: Iterable[RuleTable], point: Point, rate: Rate) -> tuple[AppliedLimit, ...]:
@@ -89,26 +95,26 @@ def unsourced(case: Case, tables: Iterable[RuleTable]) -> tuple[Doubt, ...]:
             rule for table in known for rule in table.applying(kind=case.kind.name, point="flue", rate=rate)
         ]
         standing = {(rule.key, rule.sense): rule.limit for rule in rules}
-        for limit in _of_maker(case.limits, "flue", rate):
-            table_limit = standing.get(limit.place)
-            if table_limit is not None and limit.allows_more_than(table_limit):
-                found[limit.quantity] = _unsourced_doubt(limit, table_limit)
+        for key, sense, limit in _maker_figures(case.limits, rate):
+            table_limit = standing.get((key, sense))
+            if table_limit is not None and _allows_more(sense, limit, table_limit):
+                found[key] = _unsourced_doubt(key, limit, table_limit)
     return tuple(found.values())
 
 
-def _unsourced_doubt(limit: AppliedLimit, table_limit: Decimal) -> Doubt:
-    quantity = QUANTITIES[limit.quantity]
+def _unsourced_doubt(key: str, limit: Decimal, table_limit: Decimal) -> Doubt:
+    quantity = QUANTITIES[key]
     unit = f" {quantity.unit}" if quantity.unit else ""
     text = said(
         "The maker's limit for {label} is entered as {limit:f}{unit}, which allows more than "
         "{table:f}{unit} of the table. Until the maker's document and page stand beside "
         "it, the table's limit counts.",
         label=quantity.label,
-        limit=limit.limit,
+        limit=limit,
         unit=unit,
         table=table_limit,
     )
-    return Doubt("limit-unsourced", limit.quantity, text)
+    return Doubt("limit-unsourced", key, text)
 
 
 def _of_tables(case: Case, tables: Iterable[RuleTable], point: Point, rate: Rate) -> list[AppliedLimit]:
@@ -136,16 +142,20 @@ def _of_maker(limits: MakerLimits | None, point: Point, rate: Rate) -> list[Appl
     if limits is None or point != "flue":
         return []
     document = limits.source.strip() or "the maker's instructions"
-    found: list[AppliedLimit] = []
+    return [
+        AppliedLimit(key, limit, sense, "maker", source_text=document)
+        for key, sense, limit in _maker_figures(limits, rate)
+    ]
+
+
+def _maker_figures(limits: MakerLimits, rate: Rate) -> list[tuple[str, Sense, Decimal]]:
+    """Return quantity, sense and figure of each limit of the maker's at a rate; a window is two."""
+    found: list[tuple[str, Sense, Decimal]] = []
     for key, limit in (("co_ppm", limits.co_ppm), ("ratio", limits.ratio), ("smoke", limits.smoke)):
         if limit is not None:
-            found.append(AppliedLimit(key, limit, "at most", "maker", source_text=document))
-    windows: tuple[tuple[str, Window | None], ...] = (
-        ("co2_pct", limits.co2_pct.get(rate)),
-        ("o2_pct", limits.o2_pct.get(rate)),
-    )
-    for key, window in windows:
+            found.append((key, "at most", limit))
+    for key, windows in (("co2_pct", limits.co2_pct), ("o2_pct", limits.o2_pct)):
+        window = windows.get(rate)
         if window is not None:
-            found.append(AppliedLimit(key, window.low, "at least", "maker", source_text=document))
-            found.append(AppliedLimit(key, window.high, "at most", "maker", source_text=document))
+            found += [(key, "at least", window.low), (key, "at most", window.high)]
     return found

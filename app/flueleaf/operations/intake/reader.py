@@ -332,13 +332,14 @@ def as_decimal(value: object) -> Decimal | None:
         number = Decimal(value)
     else:
         return None
-    if (
-        not number.is_finite()
-        or len(number.as_tuple().digits) > MOST_DIGITS
-        or abs(number.adjusted()) > MOST_DIGITS
-    ):
+    if not number.is_finite():
         return None
-    return number if "E" not in str(number) else Decimal(f"{number:f}")
+    text = str(number)
+    if "E" not in text and len(text) <= MOST_DIGITS:
+        return number
+    if len(number.as_tuple().digits) > MOST_DIGITS or abs(number.adjusted()) > MOST_DIGITS:
+        return None
+    return number if "E" not in text else Decimal(f"{number:f}")
 
 
 def _too_fine(number: Decimal, decimals: int | None) -> bool:
