@@ -83,4 +83,4 @@ def test_how_far_the_analyser_reads_is_typed(typist: Typist) -> None:
     assert field is not None
     walking.go_to(field, leaf_of(typist).scroll_area)
     typist.write("4000")
-    assert leaf_of(typist).document()["works"][0]["instrument"] == {"range": {"co_ppm": "4000"}}
+    assert leaf_of(typist).document()["works"][0]["instrument"]["range"] == {"co_ppm": "4000"}

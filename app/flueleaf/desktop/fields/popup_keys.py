@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QCompleter
+from PySide6.QtWidgets import QApplication, QCompleter
 
 from flueleaf.desktop.fields.line_field import LineField
 
@@ -38,7 +38,13 @@ class PopupKeys(QObject):
         popup.hide()
         if walked_to.isValid():  # taken as with a click; on only then, for a pick may fill other fields
             popup.clicked.emit(walked_to)
-            QTimer.singleShot(0, self._field, self._field.move_on)
+            QTimer.singleShot(0, self._field, self._go_on)
             return True
         self._field.move_on()
         return True
+
+    def _go_on(self) -> None:
+        """Go on from the field, unless what was picked took the cursor somewhere else."""
+        focused = QApplication.focusWidget()
+        if focused is None or self._field.isAncestorOf(focused):
+            self._field.move_on()
