@@ -52,6 +52,7 @@ def test_keys_look_closer(qtbot: QtBot, leaf: PaperLeaf) -> None:
 
 def test_a_page_is_seen_whole_in_a_narrow_window(qtbot: QtBot, leaf: PaperLeaf) -> None:
     before = leaf.pages[0].width()
+    assert before > leaf.scroll_area.viewport().width() * 0.8  # what room there is, is taken
     leaf.setFixedWidth(before)  # narrower than page and edges
 
     def whole() -> bool:

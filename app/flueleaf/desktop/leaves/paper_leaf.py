@@ -12,8 +12,8 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QMargins, Qt, QTimer
-from PySide6.QtGui import QImage, QPixmap, QResizeEvent
+from PySide6.QtCore import QEvent, QMargins, QObject, Qt, QTimer
+from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QFrame, QLabel, QWidget
 
 from flueleaf.desktop.buttons import button
@@ -62,6 +62,7 @@ class PaperLeaf(Leaf):
         self._timer.timeout.connect(self._draw_next)
         self.watch(Topic.SENDING)
         self.fill()
+        self.scroll_area.installEventFilter(self)
 
     @property
     def zoom(self) -> float:
@@ -163,11 +164,12 @@ class PaperLeaf(Leaf):
         self.set_measure(max(zoom, 1.0))
         self._draw_all()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Draw the pages anew where another width is left for them."""
-        super().resizeEvent(event)
-        if self._pages and self._page_width_px() != self._drawn_px:
+        resized = watched is self.scroll_area and event.type() == QEvent.Type.Resize
+        if resized and self._page_width_px() != self._drawn_px:
             self._draw_all()
+        return super().eventFilter(watched, event)
 
     def _page_width_px(self) -> float:
         """Return how wide a page is: at zoom 1 never wider than what is seen of the leaf."""
