@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from math import sqrt
 
 from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.fuel import Fuel
@@ -33,6 +34,8 @@ RATIO_DIGIT = Fraction("0.0001")
 # from 11.70 % (methane) to 12.04 % (UK mix), 2.9 % apart. Computed from the shipped fuel tables.
 FUEL_SETTING_REL = Fraction("0.03")
 
+# Far more than floating point makes of percentages, far less than any tolerance.
+_ROUNDING_PCT = 1e-6
 _AIR_O2 = Fraction(str(O2_IN_DRY_AIR_PCT))
 
 
@@ -98,9 +101,9 @@ def shown(reading: Reading, decimals: int = 2) -> str:
 
 def _beyond_physics(case: Case, readings: Readings) -> Iterator[Doubt]:
     co2, o2, fuel = readings.co2_pct, readings.o2_pct, readings.fuel
-    if co2 and co2.basis == "measured":
-        highest = Fraction(fuel.co2_max_pct)
-        if co2.value > highest + readings.tolerances.half_width("co2_pct", co2.value):
+    if co2 and co2.basis == "measured" and co2.value > fuel.co2_max_pct:
+        allowed = readings.tolerances.half_width("co2_pct", co2.value)
+        if co2.value > Fraction(fuel.co2_max_pct) + allowed:
             text = said(
                 "CO2 {co2} is above what {fuel} can make, {highest} %: is the fuel right?",
                 co2=shown(co2),
@@ -136,6 +139,8 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
     co2, o2 = readings.co2_pct, readings.o2_pct
     if readings.slip.point != "flue" or co2 is None or o2 is None or readings.derived:
         return
+    if _clearly_on_the_line(readings.fuel, o2, co2):
+        return
     apart, allowed = _off_the_line(readings.fuel, readings, o2, co2)
     if apart > allowed:
         text = said(
@@ -149,6 +154,16 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
             allowed=float(allowed),
         )
         yield Doubt("o2-co2-disagree", "co2_pct", lines([text, *_disagree_but_fit(case, readings)], " "))
+
+
+def _clearly_on_the_line(fuel: Fuel, o2: Reading, co2: Reading) -> bool:
+    """Tell whether measured O2 and CO2 agree so well that no rounding could matter; else it is worked exactly.
+
+    A half-width is √(3 · variance).
+    """
+    slope = fuel.co2_max_pct / O2_IN_DRY_AIR_PCT
+    apart = abs(float(co2.value) - slope * (O2_IN_DRY_AIR_PCT - float(o2.value)))
+    return apart < sqrt(3.0 * co2.variance) + slope * sqrt(3.0 * o2.variance) - _ROUNDING_PCT
 
 
 def _off_the_line(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> tuple[Fraction, Fraction]:
@@ -243,6 +258,8 @@ def _air_leak(case: Case, readings: Readings) -> Iterator[Doubt]:
     """
     o2, highest = readings.o2_pct, case.kind.air_leak_o2_pct
     if readings.slip.point != "flue" or o2 is None or highest is None or not case.room_sealed:
+        return
+    if o2.value <= highest:
         return
     allowed = readings.tolerances.half_width("o2_pct", o2.value)
     if Fraction(o2.value) > Fraction(highest) + allowed:

@@ -38,9 +38,10 @@ def read_slip(reader: Reader) -> Slip:
     """Read one slip; any measured quantity may be absent."""
     values: dict[str, Decimal] = {}
     typed: dict[str, str] = {}
+    reader.known(QUANTITIES)
+    present = reader.names()
     for key in QUANTITIES:
-        if not reader.has(key) and key not in reader.names():
-            reader.known([key])
+        if key not in present:
             continue
         value = _smoke(reader) if key == "smoke" else reader.quantity(key)
         if value is not None:
