@@ -13,6 +13,8 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.offer_field import Offer, OfferField
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pytestqt.qtbot import QtBot
 
     from flueleaf.desktop.fields.line_field import LineField
@@ -49,7 +51,7 @@ def beside(qtbot: QtBot, field: LineField) -> tuple[QWidget, LineField, LineFiel
 @pytest.mark.parametrize("key", [Qt.Key.Key_Return, Qt.Key.Key_Tab], ids=["Enter", "Tab"])
 @pytest.mark.parametrize("make", [kind_choice, kind_offer])
 def test_a_walked_to_offer_is_taken_and_the_next_field_reached(
-    qtbot: QtBot, make: type[LineField], key: Qt.Key
+    qtbot: QtBot, make: Callable[[], LineField], key: Qt.Key
 ) -> None:
     field = make()
     _page, following, _last = beside(qtbot, field)

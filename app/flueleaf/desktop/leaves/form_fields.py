@@ -7,6 +7,7 @@ from decimal import Decimal, InvalidOperation
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
+from flueleaf.desktop.fields.postcode_field import PostcodeField
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import Quantity
 from flueleaf.domain.words import marked, said
@@ -24,7 +25,7 @@ def address_fields() -> tuple[Field, ...]:
         TextField("address.0", _("house and street")),
         TextField("address.1", _("place")),
         TextField("address.2", _("town")),
-        TextField("postcode", _("postcode"), width_px=120),
+        PostcodeField("postcode", _("postcode"), width_px=120),
     )
 
 

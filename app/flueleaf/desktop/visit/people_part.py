@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.offer_field import Offer, OfferField
+from flueleaf.desktop.fields.postcode_field import PostcodeField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
@@ -54,7 +55,7 @@ class PeoplePart(Part):
         self._address = OfferField("premises.address", _("address of the premises"), self._found)
         self._address.picked.connect(self.premises_picked)
         body.put(self._premises.add("address", self._address, typed_lines, lines_text), units=3)
-        body.put(self._premises.add("postcode", TextField("premises.postcode", _("postcode"))))
+        body.put(self._premises.add("postcode", PostcodeField("premises.postcode", _("postcode"))))
         body.put(
             self._premises.add("responsible", TextField("premises.responsible", _("lets you in"))), units=2
         )
@@ -65,7 +66,7 @@ class PeoplePart(Part):
         body.put(self._customer.add("kind", kind), units=4)
         home = OfferField("customer.address", _("the customer’s address"), self._same)
         body.put(self._customer.add("address", home, typed_lines, lines_text), units=3)
-        body.put(self._customer.add("postcode", TextField("customer.postcode", _("postcode"))))
+        body.put(self._customer.add("postcode", PostcodeField("customer.postcode", _("postcode"))))
         body.put(self._customer.add("telephone", TextField("customer.telephone", _("telephone"))))
         body.put(self._customer.add("email", TextField("customer.email", _("mail"))), units=2)
         return body
