@@ -157,9 +157,9 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
 
 
 def _clearly_on_the_line(fuel: Fuel, o2: Reading, co2: Reading) -> bool:
-    """Tell whether measured O2 and CO2 agree so well that no rounding could matter; else it is worked exactly.
+    """Tell whether measured O2 and CO2 agree so well that no rounding could matter.
 
-    A half-width is √(3 · variance).
+    A half-width is √(3 · variance). What is not clear is worked out exactly.
     """
     slope = fuel.co2_max_pct / O2_IN_DRY_AIR_PCT
     apart = abs(float(co2.value) - slope * (O2_IN_DRY_AIR_PCT - float(o2.value)))
