@@ -183,10 +183,6 @@ class MainWindow(QMainWindow):
         else:
             self.start_finding()
 
-    def open_menus(self) -> None:
-        """Open the first menu; arrows go on from there."""
-        self.menuBar().setActiveAction(self.menuBar().actions()[0])
-
     def toggle_margin(self) -> None:
         """Show or hide the margin; where it is folded away it takes the finder's room."""
         self._columns.toggle_margin()

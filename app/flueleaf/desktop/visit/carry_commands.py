@@ -71,7 +71,7 @@ class CarryActions:
     def _take_checks(self, part: StagePart, number: int) -> str:
         last = self._leaf.past.answers[number] if number < len(self._leaf.past.answers) else None
         if last is None:
-            return _("The book knows no earlier answers for this appliance.")
+            return _("The book knows no answers of an earlier day for this appliance.")
         answers = {answer.key: answer for answer in last.answers}
         ear = self._leaf.typing.ear
         ear.left.emit()  # a step of its own, whatever was typed before it
