@@ -21,7 +21,7 @@ def test_every_leaf_and_dialog_in_the_pseudo_language(tmp_path: Path) -> None:
     environment = {**os.environ, "FLUELEAF_LANGUAGE": PSEUDO, "FLUELEAF_WORDS": str(tmp_path)}
     command = (sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "no:randomly", str(WALK))
     done = subprocess.run(
-        command, cwd=TOP, env=environment, capture_output=True, text=True, timeout=900, check=False
+        command, cwd=TOP, env=environment, capture_output=True, text=True, timeout=1800, check=False
     )
     assert done.returncode == 0, done.stdout[-20_000:] + done.stderr[-2_000:]
     assert " passed" in done.stdout
