@@ -3,13 +3,17 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from tests.domain.judging.bench import (
     ANALYSER,
     DAY,
     FIRE,
+    GAS,
     PROPANE,
     air_inlet,
     codes,
@@ -20,6 +24,7 @@ from tests.domain.judging.bench import (
     slip,
 )
 
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.doubts import FUEL_SETTING_REL
 from flueleaf.domain.records.register import Tolerance
 from flueleaf.storage.tables.fuels import load_fuels
@@ -265,3 +270,22 @@ def test_readings_off_the_line_name_the_fuel_they_would_fit() -> None:
     # In fresh air there is no line.
     fresh = judge_one(flue(o2_pct="20.95", co2_pct="9.0"), known_fuels=KNOWN)
     assert text_of(fresh, "o2-co2-disagree").endswith("Look at both figures.")
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.decimals("0", "20.9", places=2), st.decimals("0", "12", places=2))
+def test_what_is_clearly_on_the_line_is_so_exactly(o2_pct: Decimal, co2_pct: Decimal) -> None:
+    # The doubt, worked from fractions alone.
+    slope = Fraction(GAS.co2_max_pct) / Fraction("20.95")
+    apart = abs(Fraction(co2_pct) - slope * (Fraction("20.95") - Fraction(o2_pct)))
+    doubted = apart > Fraction("0.3") + slope * Fraction("0.3")
+    one = judge_one(flue(o2_pct=str(o2_pct), co2_pct=str(co2_pct)))
+    assert ("o2-co2-disagree" in codes(one)) is doubted
+
+
+def test_a_fuel_without_carbon_has_no_ratio_to_type() -> None:
+    hydrogen = Fuel("hydrogen", "gas", {"hydrogen": 1.0})
+    typed = judge_one(slip("flue", o2_pct="5", co_ppm=10, ratio="0.0001"), fuel=hydrogen)
+    assert codes(typed) == ["beyond-physics"]
+    assert "hydrogen makes no CO2 to divide by: is the fuel right?" in typed.doubts[0].text
+    assert codes(judge_one(slip("flue", o2_pct="5", co_ppm=10, ratio="0"), fuel=hydrogen)) == []

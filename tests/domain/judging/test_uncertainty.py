@@ -16,6 +16,8 @@ from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import (
     Tolerances,
     chance_beyond,
+    co_co2_ratio,
+    difference,
     has_changed,
     is_near,
     ratio_variance,
@@ -123,3 +125,45 @@ def test_a_change_is_beyond_both_uncertainty_and_floor(apart: str, floor: str, c
     before = Decimal(10)
     now = before + Decimal(apart)
     assert has_changed(before, now, variance=Fraction(1), floor=Decimal(floor)) is changed
+
+
+exact_numbers = st.one_of(
+    st.decimals("0.0001", "25", places=4), st.fractions(Fraction(1, 1000), 25, max_denominator=2**40)
+)
+
+
+@settings(max_examples=100)
+@given(exact_numbers, exact_numbers, st.fractions(0, 100), st.fractions(0, 100))
+def test_whole_numbers_over_one_denominator_are_the_formula(
+    co: Decimal | Fraction, co2: Decimal | Fraction, co_variance: Fraction, co2_variance: Fraction
+) -> None:
+    carbon, dioxide = Fraction(co), Fraction(co2)
+    found = ratio_variance(co_ppm=co, co2_pct=co2, co_variance=co_variance, co2_variance=co2_variance)
+    # Partial derivatives of CO / (10 000 · CO2), squared.
+    by_co, by_co2 = 1 / (10_000 * dioxide), carbon / (10_000 * dioxide**2)
+    assert found == by_co**2 * co_variance + by_co2**2 * co2_variance
+    assert co_co2_ratio(co, co2) == carbon / (10_000 * dioxide)
+    assert difference(co, co2) == carbon - dioxide
+    assert rectangular(co) == carbon**2 / 3
+    margin = carbon - dioxide
+    assert is_near(margin, co_variance) is (margin**2 < Fraction("1.645") ** 2 * co_variance)
+
+
+@settings(max_examples=60)
+@given(
+    st.decimals("0", "100000", places=3), st.decimals("0", "50", places=3), st.decimals("0", "1", places=4)
+)
+def test_of_absolute_and_relative_the_larger_counts_exactly(
+    value: Decimal, absolute: Decimal, relative: Decimal
+) -> None:
+    tolerances = Tolerances({"co_ppm": Tolerance(absolute, relative)}, {}, "own", "default")
+    wanted = max(Fraction(absolute), Fraction(relative) * Fraction(value))
+    assert tolerances.half_width("co_ppm", value) == wanted
+    assert tolerances.half_width("co_ppm", Fraction(value)) == wanted
+
+
+def test_the_most_digits_a_number_may_be_typed_with_stay_exact() -> None:
+    long = Decimal("1." + "1" * 39)
+    tolerances = Tolerances({"co_ppm": Tolerance(Decimal(0), long)}, {}, "own", "default")
+    assert tolerances.half_width("co_ppm", long) == Fraction(long) ** 2
+    assert difference(Decimal("1e30"), Decimal("1e-30")) == Fraction(10**60 - 1, 10**30)

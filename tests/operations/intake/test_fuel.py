@@ -2,7 +2,9 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import re
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -156,3 +158,11 @@ def test_an_entered_gas_turns_gross_into_net_at_the_meter() -> None:
     found = gas_rate_document({"fuel": BLEND, **run})
     ratio = read_fuel(json.dumps(BLEND, default=str), name="blend", fuels=FUELS).gross_net_ratio
     assert found["input_gross_kw"] / found["input_net_kw"] == pytest.approx(ratio)
+
+
+def test_the_guides_own_fuel_is_one() -> None:
+    guide = (Path(__file__).parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    described = re.search(r"^echo '(\{.*\})' \\$", guide, re.MULTILINE)
+    assert described is not None
+    fuel = read_fuel(described[1], name="the guide", fuels=FUELS)
+    assert fuel.parts == {"methane": 0.8, "hydrogen": 0.2}
