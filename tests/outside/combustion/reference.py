@@ -62,7 +62,7 @@ _CANTERA = {
     "hydrogen": "H2",
 }
 _PRODUCTS = ("CO2", "H2O", "N2", "O2")
-_OTHERS = {"CO", "OH", "NO", "NO2", "C", "H", "O", "AR"}
+_OTHERS = {"SO2", "CO", "OH", "NO", "NO2", "C", "H", "O", "AR"}
 
 
 @functools.cache
