@@ -48,7 +48,8 @@ def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]
         found += [explain_verdict(slip, judged) for judged in slip.judged]
         ratio = explain_ratio(slip)
         found += [ratio] if ratio is not None else []
-        found += explain_figures(case.fuel, slip)
+        heat = case.input_net_kw_max if slip.rate == "max" else None
+        found += explain_figures(case.fuel, slip, air_humidity_pct=typed.air_humidity_pct, input_net_kw=heat)
         if slip.decides:
             readings = read(typed, case.fuel, Tolerances.of(case.instrument, defaults))
             found += [explain_change(typed, one) for one in compare(case, readings, slip.judged, defaults)]
