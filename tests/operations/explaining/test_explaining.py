@@ -145,6 +145,25 @@ def test_the_gas_rate_ends_in_what_the_supply_says(volume: str, basis: str) -> N
     assert any(unrounded(rate["deviation_pct"]) in step for step in one.steps)
 
 
+def test_a_dial_and_the_day_of_the_calorific_value_are_told() -> None:
+    document = {
+        "fuel": "natural gas",
+        "meter": {"unit": "ft3", "revolutions": "2", "per_revolution": "1", "seconds": "75"},
+        "calorific_value_mj_m3": "39.6",
+        "calorific_value_date": "2026-11-20",
+        "rated_input": {"kw": "28", "basis": "gross"},
+    }
+    one, rate = explain_gas_rate(document), gas_rate_document(document)
+    assert one is not None
+    told = {given_.name: (given_.value, given_.origin) for given_ in one.inputs}
+    assert told["turns of the dial"] == ("2", "1 ft³ a turn")
+    assert told["volume"][0] == "2 ft³"
+    assert told["calorific value"][1] == "gross, of 20 November 2026"
+    apart = f"without the volume correction {unrounded(rate['input_gross_uncorrected_kw'])} kW gross"
+    assert any(step.startswith(apart) for step in one.steps)
+    assert any(f"1.645 · {unrounded(rate['standard_uncertainty_kw'])} kW" in step for step in one.steps)
+
+
 def test_a_meter_run_not_whole_is_not_explained() -> None:
     assert explain_gas_rate({"fuel": "natural gas", "meter": {"volume": "0.083"}}) is None
 
