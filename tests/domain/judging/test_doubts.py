@@ -283,6 +283,16 @@ def test_what_is_clearly_on_the_line_is_so_exactly(o2_pct: Decimal, co2_pct: Dec
     assert ("o2-co2-disagree" in codes(one)) is doubted
 
 
+@pytest.mark.parametrize(("more", "doubted"), [("0.0000001", False), ("-0.0000001", True)])
+def test_at_the_edge_of_the_tolerance_fractions_decide(more: str, doubted: bool) -> None:
+    slope = Fraction(GAS.co2_max_pct) / Fraction("20.95")
+    apart = slope * (Fraction("20.95") - Fraction("4.8")) - Fraction("9.1")
+    half_width = Decimal(f"{float(apart):.12f}") + Decimal(more)
+    exact = replace(ANALYSER, tolerance={"co2_pct": Tolerance(half_width), "o2_pct": Tolerance(Decimal(0))})
+    one = judge_one(flue(o2_pct="4.8", co2_pct="9.1"), instrument=exact)
+    assert ("o2-co2-disagree" in codes(one)) is doubted
+
+
 def test_a_fuel_without_carbon_has_no_ratio_to_type() -> None:
     hydrogen = Fuel("hydrogen", "gas", {"hydrogen": 1.0})
     typed = judge_one(slip("flue", o2_pct="5", co_ppm=10, ratio="0.0001"), fuel=hydrogen)

@@ -103,3 +103,8 @@ def test_laxer_goes_by_the_sense() -> None:
     assert not higher.laxer_than(lower)
     assert not replace(lower, sense="at most").laxer_than(replace(higher, sense="at most"))
     assert not lower.laxer_than(lower)
+
+
+def test_two_editions_of_a_table_on_one_day_are_refused() -> None:
+    with pytest.raises(LookupError, match="2 editions in force"):
+        assess(case(flue()), (*RULES, *RULES))

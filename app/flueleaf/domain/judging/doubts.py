@@ -127,11 +127,10 @@ def _beyond_physics(case: Case, readings: Readings) -> Iterator[Doubt]:
 
 def _below(highest_pct: float, value: Exact) -> str:
     """Return a fuel's maximum with as many decimals as keep it below a reading that is above it."""
-    for decimals in range(1, 10):
-        text = f"{highest_pct:.{decimals}f}"
-        if Fraction(text) < value:
-            break
-    return text
+    decimals = 1
+    while Fraction(f"{highest_pct:.{decimals}f}") >= value:
+        decimals += 1
+    return f"{highest_pct:.{decimals}f}"
 
 
 def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
@@ -153,7 +152,9 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
             apart=float(apart),
             allowed=float(allowed),
         )
-        yield Doubt("o2-co2-disagree", "co2_pct", lines([text, *_disagree_but_fit(case, readings)], " "))
+        yield Doubt(
+            "o2-co2-disagree", "co2_pct", lines([text, *_disagree_but_fit(case, readings, o2, co2)], " ")
+        )
 
 
 def _clearly_on_the_line(fuel: Fuel, o2: Reading, co2: Reading) -> bool:
@@ -181,17 +182,17 @@ def _beyond_but_fits(case: Case, readings: Readings) -> Iterator[str]:
         yield said("With O2 {o2} it would fit {fuels}.", o2=shown(readings.o2_pct), fuels=", ".join(fitting))
 
 
-def _disagree_but_fit(case: Case, readings: Readings) -> Iterator[str]:
+def _disagree_but_fit(case: Case, readings: Readings, o2: Reading, co2: Reading) -> Iterator[str]:
     """Say which known fuels O2 and CO2 would fit together, or the maximum that they speak for."""
-    fitting, co2, o2 = _fitting(case, readings), readings.co2_pct, readings.o2_pct
+    fitting = _fitting(case, readings)
     if fitting:
         yield said("They would fit {fuels}: is the fuel right?", fuels=", ".join(fitting))
-    elif co2 and o2:
-        try:
-            apparent = apparent_co2_max_pct(float(o2.value), float(co2.value))
-        except ValueError:  # no fuel of any kind
-            return
-        yield said("Together they speak for a fuel with {apparent:.1f} % CO2 at most.", apparent=apparent)
+        return
+    try:
+        apparent = apparent_co2_max_pct(float(o2.value), float(co2.value))
+    except ValueError:  # no fuel of any kind
+        return
+    yield said("Together they speak for a fuel with {apparent:.1f} % CO2 at most.", apparent=apparent)
 
 
 def _fitting(case: Case, readings: Readings) -> list[str]:

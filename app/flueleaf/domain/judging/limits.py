@@ -62,9 +62,7 @@ def tables_for(case: Case, rules: Iterable[RuleTable]) -> tuple[RuleTable, ...]:
 def _edition(rules: tuple[RuleTable, ...], table: str, on: dt.date | None) -> RuleTable | None:
     """Return the one edition of a table that counts on a day, None where the table is younger."""
     hits = editions_on(rules, table, on)
-    if len(hits) > 1:
-        raise LookupError(f"{table}: {len(hits)} editions in force on {on or 'no date'}")
-    return hits[0] if hits else None
+    return in_force(hits, table, on) if hits else None
 
 
 def default_tolerances(case: Case, rules: Iterable[RuleTable]) -> RuleTable:

@@ -149,5 +149,7 @@ def _side(value: Exact, limit: Decimal) -> bool:
 def _digits(value: Exact, decimals: int) -> int:
     """Return a value of 0 or more in units of its last decimal, rounded half to even."""
     above, below = value.as_integer_ratio()
-    digits, left = divmod(above * 10**decimals, below)
-    return digits + (2 * left > below or (2 * left == below and digits % 2))
+    scale: int = 10**decimals
+    digits, left = divmod(above * scale, below)
+    half_up = 2 * left > below or (2 * left == below and digits % 2 == 1)
+    return digits + 1 if half_up else digits
