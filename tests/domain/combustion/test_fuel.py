@@ -78,6 +78,12 @@ def test_carbon_monoxide_alone_makes_no_water_and_has_no_dew_point() -> None:
     assert fuel.gross_net_ratio == 1.0
 
 
+def test_so_little_water_that_it_would_be_frost_has_no_dew_point() -> None:
+    faint = mix(methane=0.001, nitrogen=0.999)
+    assert faint.dew_point_c is None
+    assert faint.co2_max_pct > 0.0
+
+
 def test_inert_gas_in_the_fuel_leaves_its_heat_per_kwh_figures_but_raises_the_flue_volume() -> None:
     lean = mix(methane=0.86, nitrogen=0.14)
     methane = mix(methane=1.0)

@@ -80,6 +80,7 @@ def test_the_siegert_class_brings_its_coefficients() -> None:
             "mass_pct: 'parts that add up to 101'",
         ),
         (changed(LIQUID, mass_pct={"carbon": 80.0, "hydrogen": 13.0}), "mass_pct: 'parts that add up to 93'"),
+        (changed(LIQUID, mass_pct={"carbon": 10, "hydrogen": 1, "oxygen": 88}), "mass_pct: 'oxygen enough"),
         (changed(LIQUID, mass_pct={"carbon": 99.0}), "mass_pct: 'no carbon or no hydrogen'"),
     ],
 )

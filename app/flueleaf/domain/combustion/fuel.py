@@ -294,11 +294,12 @@ class Fuel:
 
     @cached_property
     def dew_point_c(self) -> float | None:
-        """Dew point with just enough dry air, 101.325 kPa; None if the fuel makes no water."""
-        if self.h2o_mol <= 0.0:
-            return None
+        """Dew point with just enough dry air, 101.325 kPa; None if it would be frost, for want of water."""
         share = self.h2o_mol / self.wet_flue_mol
-        return saturation_c(share * STANDARD_PRESSURE_KPA)
+        try:
+            return saturation_c(share * STANDARD_PRESSURE_KPA)
+        except ValueError:
+            return None
 
 
 LIQUID_ELEMENTS: Mapping[str, str] = {

@@ -50,7 +50,7 @@ def fuel_from_table(table: Mapping[str, Any], siegert: Mapping[str, Siegert] | N
         raise FuelFault("siegert_class", group, ", ".join(siegert))
     coefficients = siegert.get(group) if siegert is not None and group else None
     gas = state == "gas"
-    return Fuel(
+    fuel = Fuel(
         name=_text(table, "name"),
         state="gas" if gas else "liquid",
         parts=_gas_parts(table) if gas else _liquid_parts(table),
@@ -61,6 +61,9 @@ def fuel_from_table(table: Mapping[str, Any], siegert: Mapping[str, Siegert] | N
         checked=_text(table, "checked"),
         edition=_text(table, "edition"),
     )
+    if fuel.air_mol <= 0.0:
+        raise FuelFault("mass_pct", "oxygen enough of its own", "a fuel that wants air to burn")
+    return fuel
 
 
 def siegert_from_table(table: Mapping[str, Any]) -> Mapping[str, Siegert]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from flueleaf.domain.combustion.gas_rate import Plate, gas_rate
+from flueleaf.domain.combustion.gas_rate import Plate
 from flueleaf.domain.records.visits import Work
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.operations.facts.wording import figure, sentence
-from flueleaf.operations.intake.combustion import gas_rate_of
+from flueleaf.operations.intake.combustion import GasRateInput, gas_rate_of, worked_out
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.papers.record.facts import Row
 from flueleaf.storage.tables.fuels import load_fuels
@@ -36,19 +37,8 @@ def _gas_rate(work: Work) -> tuple[Row, ...]:
     reader = Reader.of(work.supply.gas_rate)
     given = gas_rate_of(reader, fuels=load_fuels(), usual=work.appliance.fuel)
     reader.finish()
-    rate = gas_rate(
-        given.fuel,
-        given.run,
-        calorific_value_mj_m3=given.calorific_value_mj_m3,
-        corrected=given.corrected,
-        plate=given.plate,
-    )
-    run = given.run
-    way = "corrected for temperature and pressure" if given.corrected else "as metered"
-    note = (
-        f"{run.volume:f} {run.unit} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m3, {way}; "
-        + _STEP_NOTE.format(step=figure(rate.step_pct, 1))
-    )
+    rate = worked_out(given)
+    note = f"{_run_note(given)}; " + _STEP_NOTE.format(step=figure(rate.step_pct, 1))
     lines = [
         Row("heat input by the meter, gross", figure(rate.input_gross_kw, 1), "kW", note, derived=True),
         Row("heat input by the meter, net", figure(rate.input_net_kw, 1), "kW", derived=True),
@@ -61,6 +51,18 @@ def _gas_rate(work: Work) -> tuple[Row, ...]:
         )
         lines.append(Row("against the plate", shown, "%", against, derived=True))
     return tuple(lines)
+
+
+def _run_note(given: GasRateInput) -> str:
+    """Return what was read at the meter, at which calorific value, and whether it was corrected."""
+    run, of_day = given.run, given.calorific_value_date
+    volume = f"{run.volume:f} {run.unit}"
+    if run.dial is not None:
+        turns = f"{run.dial.revolutions:f} × {run.dial.per_revolution:f} {run.unit}"
+        volume = f"{turns} by the test dial"
+    day = f" of {in_words(of_day)}" if of_day else ""
+    way = "corrected for temperature and pressure" if given.corrected else "as metered"
+    return f"{volume} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m3{day}, {way}"
 
 
 def _beyond(deviation_pct: float, plate: Plate) -> str:
