@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import json
 import random
 import shutil
@@ -18,6 +19,7 @@ from flueleaf.operations import book as books
 from flueleaf.paths import DEMO_DB
 
 TODAY = "2026-11-25"
+OLD_BOOKS = sorted((Path(__file__).parents[1] / "old_books").glob("*.book.gz"))
 
 
 @pytest.fixture(scope="module")
@@ -53,6 +55,21 @@ def test_make_demo_is_k_times_as_large_and_another_by_seed(call: Any, tmp_path: 
     assert twice["appliances"] == 2 * once["appliances"]
     assert first == again
     assert first != other
+
+
+@pytest.mark.parametrize("packed", OLD_BOOKS, ids=lambda old: old.name)
+def test_a_book_of_an_older_schema_is_read_and_left_as_it_is(call: Any, tmp_path: Path, packed: Path) -> None:
+    old = tmp_path / "old.book"
+    old.write_bytes(gzip.decompress(packed.read_bytes()))
+    before = old.read_bytes()
+    assert call("verify", old).answer == {"ok": True, "papers": 2, "faults": []}
+    numbers = [paper["number"] for paper in call("papers", old).answer]
+    assert numbers == ["R-2026-0001", "R-2026-0002"]
+    assert [hit["title"] for hit in call("find", old, "Ferrow").answer][:1] == ["Maud Ferrow"]
+    assert call("due", old, "--today", TODAY).code == 0
+    assert call("paper", old, numbers[0], "--out", tmp_path / "one.pdf").code == 0
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["old.book", "one.pdf"]
+    assert old.read_bytes() == before
 
 
 def test_make_demo_leaves_a_file_alone(call: Any, tmp_path: Path) -> None:

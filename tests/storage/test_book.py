@@ -17,7 +17,7 @@ from tests.storage.samples import CUSTOMER, registered, seal_papers
 
 from flueleaf.domain.problems import BookProblem
 from flueleaf.storage import drafts, migrations, register, search, verify
-from flueleaf.storage.book import Book, _new_file, _take_name, copy_to
+from flueleaf.storage.book import Book, copy_to
 from flueleaf.storage.connecting import connect
 from flueleaf.storage.problems import problem_of
 
@@ -81,37 +81,6 @@ def test_folders_are_made_and_a_file_in_their_place_is_refused(tmp_path: Path) -
     (tmp_path / "file").write_text("")
     with pytest.raises(BookProblem, match="No file can be made"):
         Book.create(tmp_path / "file" / "c.book")
-
-
-def test_a_book_made_elsewhere_meanwhile_wins(tmp_path: Path) -> None:
-    made, name = tmp_path / "made", tmp_path / "name"
-    made.write_text("ours")
-    name.write_text("theirs")
-    with pytest.raises(FileExistsError):
-        _take_name(made, name)
-    assert name.read_text() == "theirs"
-
-
-def test_a_file_that_appears_while_the_book_is_made_is_left(path: Path) -> None:
-    with pytest.raises(BookProblem, match="already a file"), _new_file(path) as made:  # noqa: PT012
-        made.write_text("ours")
-        path.write_text("theirs")
-    assert path.read_text() == "theirs"
-    assert list(path.parent.iterdir()) == [path]
-
-
-def test_a_stick_without_hard_links_will_do(tmp_path: Path) -> None:
-    def no_links(_made: Path, _path: Path) -> None:
-        raise PermissionError
-
-    made, name = tmp_path / "made", tmp_path / "name"
-    made.write_text("ours")
-    _take_name(made, name, no_links)
-    assert name.read_text() == "ours"
-    made.write_text("second")
-    with pytest.raises(FileExistsError):
-        _take_name(made, name, no_links)
-    assert name.read_text() == "ours"
 
 
 @pytest.mark.parametrize("read_only", [True, False])

@@ -37,6 +37,10 @@ def version_losing(db: Database) -> None:
 NEXT = (*migrations.STEPS, version_next)
 
 
+def _unpack(packed: Path, path: Path) -> None:
+    path.write_bytes(gzip.decompress(packed.read_bytes()))
+
+
 def test_an_older_book_is_copied_then_brought_up_to_date(book: Book, path: Path) -> None:
     registered(book)
     numbers = seal_papers(book, 2)
@@ -66,13 +70,62 @@ def test_a_copy_never_takes_the_place_of_another_file(book: Book, path: Path) ->
     assert path.with_name(f"{path.stem} (schema {len(migrations.STEPS)} copy 2).book").exists()
 
 
-def test_an_older_book_is_not_altered_by_reading(book: Book, path: Path) -> None:
+def test_a_book_brought_up_to_date_meanwhile_keeps_its_copy(path: Path) -> None:
+    _unpack(OLD_BOOKS[0], path)
+    opened: list[str] = []
+
+    def another_one_is_first(statement: str) -> None:
+        if statement.startswith("BEGIN IMMEDIATE") and not opened:
+            opened.append(statement)
+            Book.open(path).close()
+
+    with Book.open(path, on_statement=another_one_is_first) as book:
+        assert verify.verify(book.con) == []
+    assert opened
+    copy = path.with_name(f"{path.stem} (schema 1 copy).book")
+    assert sorted(path.parent.iterdir()) == sorted([path, copy])
+    kept = sqlite3.connect(copy)
+    assert kept.execute("PRAGMA user_version").fetchone() == (1,)
+    kept.close()
+
+
+def test_an_older_book_is_read_as_it_is(book: Book, path: Path) -> None:
+    registered(book)
+    numbers = seal_papers(book, 2)
     book.close()
-    before = path.read_bytes()
-    with pytest.raises(BookProblem, match="older Flueleaf"):
-        Book.open(path, read_only=True, steps=NEXT)
+    before, seen = path.read_bytes(), list[str]()
+    with Book.open(path, read_only=True, steps=NEXT, on_statement=seen.append) as old:
+        assert old.con.execute("SELECT note FROM customer").fetchone()["note"] == "none yet"
+        assert [paper.number for paper in papers.all_papers(old.con)] == numbers
+        assert verify.verify(old.con) == []
+        with pytest.raises(BookProblem, match="for reading only"), old.writing():
+            pass
+        with pytest.raises(sqlite3.OperationalError, match="readonly"):
+            old.con.execute("DELETE FROM draft")
+        assert list(path.parent.iterdir()) == [path]
     assert path.read_bytes() == before
-    assert list(path.parent.iterdir()) == [path]
+    assert any("note FROM customer" in statement for statement in seen)
+
+
+def test_an_older_book_is_read_while_another_one_has_begun_to_write(path: Path) -> None:
+    _unpack(OLD_BOOKS[0], path)
+    writer = sqlite3.connect(path, isolation_level=None)
+    writer.execute("BEGIN IMMEDIATE")
+    with Book.open(path, read_only=True, busy_ms=0) as old:
+        assert [customer.name for customer in register.customers(old.con)] == ["Maud Ferrow"]
+    writer.execute("ROLLBACK")
+    writer.close()
+
+
+@pytest.mark.parametrize("read_only", [True, False])
+def test_a_row_that_pointed_nowhere_before_is_left_for_verify(path: Path, *, read_only: bool) -> None:
+    _unpack(OLD_BOOKS[0], path)
+    hurt = sqlite3.connect(path)
+    hurt.execute("UPDATE premises SET customer_id = 999")
+    hurt.commit()
+    hurt.close()
+    with Book.open(path, read_only=read_only) as old:
+        assert [fault.code for fault in verify.verify(old.con)] == ["row-points-nowhere"]
 
 
 def test_a_newer_book_is_refused_and_left_as_it_is(book: Book, path: Path) -> None:
@@ -126,10 +179,11 @@ def test_there_is_an_old_book_of_every_released_schema() -> None:
     assert [old.name for old in OLD_BOOKS] == [f"{step.__name__}.book.gz" for step in migrations.STEPS]
 
 
+@pytest.mark.parametrize("read_only", [True, False])
 @pytest.mark.parametrize("packed", OLD_BOOKS, ids=lambda old: old.name)
-def test_every_old_book_opens(packed: Path, path: Path) -> None:
-    path.write_bytes(gzip.decompress(packed.read_bytes()))
-    with Book.open(path) as old:
+def test_every_old_book_opens(packed: Path, path: Path, *, read_only: bool) -> None:
+    _unpack(packed, path)
+    with Book.open(path, read_only=read_only) as old:
         assert verify.verify(old.con) == []
         assert [customer.name for customer in register.customers(old.con)] == ["Maud Ferrow"]
         assert [paper.number for paper in papers.all_papers(old.con)] == ["R-2026-0001", "R-2026-0002"]

@@ -25,10 +25,10 @@ def create(path: Path) -> Book:
 
 
 def reading(path: Path) -> Book:
-    """Open a book for reading; no file is made or changed, and a window may have it open.
+    """Open a book for reading, an older one too; no file is made or changed, and a window may have it open.
 
     Raises:
-        BookProblem: missing, not a book, newer, older.
+        BookProblem: missing, not a book, newer, locked.
     """
     return Book.open(path, read_only=True)
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import contextlib
 import os
 import sqlite3
-import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
@@ -14,8 +13,9 @@ from typing import TYPE_CHECKING, Self
 from flueleaf.domain.problems import BookProblem
 from flueleaf.domain.words import said
 from flueleaf.storage import migrations
-from flueleaf.storage.connecting import BUSY_MS, Tracer, connect, open_checked
-from flueleaf.storage.problems import in_words, problem_of
+from flueleaf.storage.connecting import BUSY_MS, Tracer, connect, open_checked, own_copy
+from flueleaf.storage.new_file import new_file
+from flueleaf.storage.problems import in_words, locked, problem_of
 from flueleaf.storage.window_lock import WindowLock
 
 if TYPE_CHECKING:
@@ -45,11 +45,11 @@ class Book:
         Raises:
             BookProblem: something of that name is there already, or the folder takes no file.
         """
-        with _new_file(path) as made:
+        with new_file(path) as made:
             con = connect(made, "rw", busy_ms=busy_ms)
             try:
                 con.execute(f"PRAGMA application_id = {migrations.APPLICATION_ID}")
-                _migrate(made, con, migrations.STEPS)
+                _migrate(made, con, migrations.STEPS, keep_copy=False)
             finally:
                 con.close()
         return cls.open(path, busy_ms=busy_ms, on_statement=on_statement)
@@ -66,20 +66,27 @@ class Book:
     ) -> Self:
         """Open a book; an older one is copied beside itself and then brought to the newest schema.
 
+        An older one that is only read stays as it is: a copy is read, brought to the newest schema, which
+        SQLite keeps to itself and drops when it is closed.
+
         Args:
             path: the file.
-            read_only: nothing will be written, and no file is made.
+            read_only: nothing will be written, and no file is made beside the book.
             busy_ms: how long to wait for another writer, milliseconds.
             on_statement: told every statement before it runs.
             steps: the schema this program knows.
 
         Raises:
-            BookProblem: missing, not a book, newer, locked, not writable; older when opened only for reading.
+            BookProblem: missing, not a book, newer, locked, not writable.
         """
         con = open_checked(path, read_only=read_only, busy_ms=busy_ms, on_statement=on_statement)
         try:
             with in_words(path):
-                _bring_up_to_date(path, con, steps, read_only=read_only)
+                if _is_older(path, con, steps) and read_only:
+                    with contextlib.closing(con):
+                        con = _newer_copy(path, con, steps, on_statement=on_statement)
+                elif not read_only:
+                    _migrate(path, con, steps, keep_copy=True)
         except BaseException:
             con.close()
             raise
@@ -151,14 +158,19 @@ def copy_to(con: sqlite3.Connection, path: Path) -> None:
         BookProblem: something of that name is there, the book is locked, or the copy cannot be written.
     """
 
+    refused = BookProblem(
+        said("The book could not be copied to {path}: another program is writing to it.", path=path)
+    )
+    with new_file(path) as made, in_words(path), contextlib.closing(sqlite3.connect(made)) as copy:
+        _copy_pages(con, copy, when_locked=refused)
+
+
+def _copy_pages(con: sqlite3.Connection, copy: sqlite3.Connection, *, when_locked: BookProblem) -> None:
     def give_up_when_locked(status: int, _left: int, _pages: int) -> None:
         if status in {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}:  # it would be tried again without end
-            raise BookProblem(
-                said("The book could not be copied to {path}: another program is writing to it.", path=path)
-            )
+            raise when_locked
 
-    with _new_file(path) as made, in_words(path), contextlib.closing(sqlite3.connect(made)) as copy:
-        con.backup(copy, progress=give_up_when_locked)
+    con.backup(copy, progress=give_up_when_locked)
 
 
 def load_writer() -> None:
@@ -185,42 +197,8 @@ def _transaction(con: sqlite3.Connection) -> Iterator[None]:
         raise
 
 
-@contextlib.contextmanager
-def _new_file(path: Path) -> Iterator[Path]:
-    """Give a temporary file in the same folder; it takes the name ``path`` when the block went well."""
-    refused = BookProblem(said("There is already a file at {path}; it was left as it is.", path=path))
-    if os.path.lexists(path):
-        raise refused
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-", suffix=".new")
-    except OSError as error:
-        raise BookProblem(said("No file can be made in the folder {parent}.", parent=path.parent)) from error
-    os.close(handle)
-    made = Path(name)
-    try:
-        with in_words(path):
-            yield made
-        _take_name(made, path)
-    except FileExistsError as error:
-        raise refused from error
-    finally:
-        made.unlink(missing_ok=True)
-
-
-def _take_name(made: Path, path: Path, link: Callable[[Path, Path], None] = os.link) -> None:
-    try:
-        link(made, path)
-    except FileExistsError:
-        raise
-    except OSError:  # a stick without hard links: reserve the name, then put the file in its place
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-        made.replace(path)
-
-
-def _bring_up_to_date(
-    path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...], *, read_only: bool
-) -> None:
+def _is_older(path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...]) -> bool:
+    """Return whether a step is pending; a book that has seen steps unknown here is refused."""
     names = tuple(step.__name__ for step in steps)
     seen = migrations.applied(con)
     version = con.execute("PRAGMA user_version").fetchone()[0]
@@ -234,18 +212,23 @@ def _bring_up_to_date(
                 names=len(names),
             )
         )
-    if seen == names:
-        return
-    if read_only:
-        raise BookProblem(
-            said(
-                "The book {path} was written by an older Flueleaf (schema {seen}). Open it once for "
-                "writing: it is copied beside itself and brought up to date.",
-                path=path,
-                seen=len(seen),
-            )
-        )
-    _migrate(path, con, steps, copy=_free_name(path, len(seen)))
+    return seen != names
+
+
+def _newer_copy(
+    path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...], *, on_statement: Tracer | None
+) -> sqlite3.Connection:
+    """Return a copy of an older book at the newest schema, for reading; it lives as long as it is open."""
+    copy = own_copy()
+    try:
+        _copy_pages(con, copy, when_locked=locked(path))
+        _migrate(path, copy, steps, keep_copy=False)
+        copy.execute("PRAGMA query_only = ON")
+        copy.set_trace_callback(on_statement)
+    except BaseException:
+        copy.close()
+        raise
+    return copy
 
 
 def _free_name(path: Path, version: int) -> Path:
@@ -258,16 +241,19 @@ def _free_name(path: Path, version: int) -> Path:
 
 
 def _migrate(
-    path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...], copy: Path | None = None
+    path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...], *, keep_copy: bool
 ) -> None:
+    """Apply the pending steps in one transaction, having kept a copy beside the book if that is wanted."""
+    if not _is_older(path, con, steps):
+        return
+    copy: Path | None = None
     con.execute("PRAGMA foreign_keys = OFF")  # a table may be made anew; checked before the commit
     try:
         with _transaction(con):
-            if (
-                copy is not None
-            ):  # after the lock, so that nothing written in between is missing from the copy
-                with contextlib.closing(connect(path, "ro")) as reader:
-                    copy_to(reader, copy)
+            if not _is_older(path, con, steps):  # another one did it while this one waited for the lock
+                return
+            if keep_copy:  # within the lock, so that nothing written in between is missing from the copy
+                copy = _copy_beside(path, len(migrations.applied(con)))
             migrations.migrate(_wrapped(con), steps)
     except BaseException:
         if copy is not None:  # the book is as it was; its copy is of no use
@@ -275,3 +261,10 @@ def _migrate(
         raise
     finally:
         con.execute("PRAGMA foreign_keys = ON")
+
+
+def _copy_beside(path: Path, version: int) -> Path:
+    copy = _free_name(path, version)
+    with contextlib.closing(connect(path, "ro")) as reader:
+        copy_to(reader, copy)
+    return copy

@@ -45,6 +45,16 @@ def connect(
     return con
 
 
+def own_copy() -> sqlite3.Connection:
+    """Open a connection to an empty book without a name, which SQLite keeps to itself until it is closed.
+
+    It stands in memory, what does not fit there in a temporary file (https://www.sqlite.org/inmemorydb.html).
+    """
+    con = sqlite3.connect("", isolation_level=None)
+    _set_up(con, writable=False)
+    return con
+
+
 def _set_up(con: sqlite3.Connection, *, writable: bool) -> None:
     con.row_factory = sqlite3.Row
     con.execute("PRAGMA foreign_keys = ON")

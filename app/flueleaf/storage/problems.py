@@ -43,6 +43,11 @@ def problem_of(error: sqlite3.Error | UnicodeDecodeError, path: Path) -> BookPro
     return BookProblem(said(text, book=path)) if text else None
 
 
+def locked(path: Path) -> BookProblem:
+    """Return the problem of a book that another program is writing to."""
+    return BookProblem(said(_LOCKED, book=path))
+
+
 @contextmanager
 def in_words(path: Path) -> Iterator[None]:
     """Turn SQLite's errors inside the block into a BookProblem; a fault of the program passes as it is."""
