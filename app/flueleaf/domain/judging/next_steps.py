@@ -102,8 +102,11 @@ def _over(slip: SlipAssessment) -> list[str]:
 
 def _open(slip: SlipAssessment) -> list[str]:
     """Return the steps for what is near or unjudged, beyond what a doubt already asks for."""
+    unlimited = all(judged.limit is None for judged in slip.judged)
+    if not unlimited and all(judged.verdict != "near" and judged.value is not None for judged in slip.judged):
+        return []
     place = {"point": said("the {point}", point=slip.point), "rate": RATE_WORDS[slip.rate]}
-    if all(judged.limit is None for judged in slip.judged):
+    if unlimited:
         text = NO_LIMIT if slip.point == "flue" else NO_LIMIT_ELSEWHERE
         return [said(text, **place)]
     steps: list[str] = []

@@ -357,6 +357,8 @@ def _iso_date(value: object) -> dt.date | None:
 
 def _unprintable(text: str) -> bool:
     """Tell whether a text holds control characters or half of a surrogate pair, which no paper can carry."""
+    if text.isprintable():
+        return False
     return any((ord(c) < 32 and c not in "\n\t") or 0xD800 <= ord(c) <= 0xDFFF or ord(c) == 127 for c in text)
 
 
