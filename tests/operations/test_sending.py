@@ -35,6 +35,23 @@ def test_a_mark_is_taken_back_by_the_change_that_made_it(book: Book) -> None:
     assert [one.way for one in sending.sendings(book, BOTH[0])] == ["noted", "taken back"]
 
 
+def test_a_paper_sent_twice_stays_sent_when_one_sending_is_taken_back(book: Book) -> None:
+    first, second = (sending.mark_sent(book, [BOTH[0]], at=AT) for _ in range(2))
+    assert second.take_back is not None
+    assert second.take_back(book, AT).summary == "The last sending is taken back; an earlier one stands."
+    assert sending.unsent(book) == BOTH[1:]
+    assert first.take_back is not None
+    assert first.take_back(book, AT).summary == "R-2026-0001 waits to be sent again."
+    assert sending.unsent(book) == BOTH
+
+
+def test_a_number_named_twice_is_taken_back_once(book: Book) -> None:
+    sending.mark_sent(book, BOTH[:1], at=AT)
+    sending.take_back(book, AT, numbers=[BOTH[0], BOTH[0]])
+    sending.mark_sent(book, BOTH[:1], at=AT)
+    assert sending.is_sent(book, BOTH[0])
+
+
 def test_marking_is_all_or_nothing(book: Book) -> None:
     with pytest.raises(Refused):
         sending.mark_sent(book, [BOTH[0], "R-1999-0001"], at=AT)
@@ -75,6 +92,8 @@ def test_nothing_saved_marks_nothing(book: Book, tmp_path: Path) -> None:
     assert (saved.numbers, saved.changes.take_back) == ((), None)
     with pytest.raises(UserProblem, match="Choose another folder"):
         sending.save_and_mark(book, BOTH[0], tmp_path / "no folder", at=AT)
+    with pytest.raises(UserProblem, match="Choose another folder"):
+        sending.save_and_mark(book, BOTH[0], tmp_path / ("longer than a name may be " * 20), at=AT)
     assert sending.unsent(book) == BOTH
 
 

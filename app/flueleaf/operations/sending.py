@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from flueleaf.domain.problems import Fault, Refused, UserProblem
 from flueleaf.domain.words import said
@@ -15,6 +16,11 @@ from flueleaf.operations.changes import Changes, Topic
 from flueleaf.storage import sending as stored
 from flueleaf.storage.book import Book
 from flueleaf.storage.sending import TAKEN_BACK, Sending
+
+if TYPE_CHECKING:
+    from sqlite3 import Connection
+
+    from sqlite_utils import Database
 
 __all__ = [
     "BY_HAND",
@@ -66,11 +72,22 @@ def take_back(book: Book, at: dt.datetime, *, numbers: Sequence[str]) -> Changes
     Raises:
         Refused: there is no paper of one of the numbers.
     """
-    sent = [number for number in numbers if _is_sent(book, number)]
-    _note(book, sent, Sending(at, TAKEN_BACK))
-    if len(sent) == 1:
-        return Changes(_SENT, said("{number} waits to be sent again.", number=sent[0]))
-    return Changes(_SENT, said("{count} papers wait to be sent again.", count=len(sent)))
+    with book.writing() as tx:
+        taken = [number for number in numbers if _take_back_in(tx, number, at)]
+        waiting = [number for number in taken if not _is_sent(tx.conn, number)]
+    if len(waiting) == 1:
+        return Changes(_SENT, said("{number} waits to be sent again.", number=waiting[0]))
+    if taken and not waiting:
+        return Changes(_SENT, said("The last sending is taken back; an earlier one stands."))
+    return Changes(_SENT, said("{count} papers wait to be sent again.", count=len(waiting)))
+
+
+def _take_back_in(tx: Database, number: str, at: dt.datetime) -> bool:
+    """Take the last sending of a paper back; returns whether one stood."""
+    sent = _is_sent(tx.conn, number)
+    if sent:
+        stored.note_sent(tx, number, Sending(at, TAKEN_BACK))
+    return sent
 
 
 def sendings(book: Book, number: str) -> tuple[Sending, ...]:
@@ -84,7 +101,7 @@ def is_sent(book: Book, number: str) -> bool:
     Raises:
         Refused: there is no paper of that number.
     """
-    return _is_sent(book, number)
+    return _is_sent(book.con, number)
 
 
 def unsent(book: Book) -> list[str]:
@@ -128,7 +145,11 @@ def save_and_mark(book: Book, number: str, folder: Path, *, at: dt.datetime) -> 
         Refused: there is no such paper.
         BookProblem: the paper in the book is not the one that was issued.
     """
-    file = _free_name(folder, number, issued.paper_bytes(book, number))
+    data = issued.paper_bytes(book, number)
+    try:
+        file = _free_name(folder, number, data)
+    except OSError:  # a folder that may not be looked into, or a name it cannot take
+        raise _not_written(folder / f"{number}.pdf") from None
     save(book, number, file)
     _note(book, [number], Sending(at, SAVED))
     return file
@@ -146,8 +167,7 @@ def save(book: Book, number: str, file: Path) -> None:
     try:
         issued.save_paper(book, number, file)
     except Refused:
-        text = said("{file} could not be written. Choose another folder.", file=str(file))
-        raise UserProblem(text) from None
+        raise _not_written(file) from None
 
 
 def _saved(done: Sequence[str], of: int) -> Changes:
@@ -180,11 +200,15 @@ def _note(book: Book, numbers: Sequence[str], sending: Sending) -> None:
                 raise _unknown(number) from None
 
 
-def _is_sent(book: Book, number: str) -> bool:
+def _is_sent(con: Connection, number: str) -> bool:
     try:
-        return stored.is_sent(book.con, number)
+        return stored.is_sent(con, number)
     except LookupError:
         raise _unknown(number) from None
+
+
+def _not_written(file: Path) -> UserProblem:
+    return UserProblem(said("{file} could not be written. Choose another folder.", file=str(file)))
 
 
 def _unknown(number: str) -> Refused:
