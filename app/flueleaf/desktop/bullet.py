@@ -21,7 +21,6 @@ HEIGHT_PX = 20
 EDGE_PX = 1.0  # left of every scale, whatever it shows, so that scales stand under each other
 MARK_PX = 12
 BAND_PX, BAR_PX = 12, 6  # the bar is narrower, so that the bands behind it stay in sight
-FIGURE_SPACE = "\u2007"  # as wide as a figure: sets values under each other at their points
 OVERSHOOT = 1.25  # length of the scale over the limit, so that the limit line never stands at the edge
 MARGIN_OF_WINDOW = 0.6  # of the window's width, shown on either side of it
 
@@ -56,8 +55,7 @@ class BulletFacts:
     @property
     def spoken(self) -> str:
         """The graph in words, for screen readers."""
-        value = self.value_text.strip(FIGURE_SPACE)
-        parts = (self.title, value, verdict_word(self.verdict), self.source, self.detail)
+        parts = (self.title, self.value_text, verdict_word(self.verdict), self.source, self.detail)
         return ", ".join(part for part in parts if part)
 
 

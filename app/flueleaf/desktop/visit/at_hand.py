@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flueleaf.desktop.bullet import FIGURE_SPACE, BulletFacts
+from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.visit.slip_column import Spot
 from flueleaf.desktop.words import _
@@ -43,20 +43,7 @@ def graphs(slip: SlipAssessment, key: str) -> list[BulletFacts]:
     found = [(quantity, _graph(slip, group)) for quantity, group in groups.items()]
     found.sort(key=lambda pair: pair[0] != key)
     shown = [facts for quantity, facts in found if quantity == key or facts.value is not None]
-    kept = [facts if n == 0 else _without_source(facts, found) for n, facts in enumerate(shown)]
-    return _aligned(kept)
-
-
-def _aligned(shown: Sequence[BulletFacts]) -> list[BulletFacts]:
-    """Set the values under each other at their decimal points."""
-    before = [len(facts.value_text.partition(" ")[0].rstrip(",").partition(".")[0]) for facts in shown]
-    widest = max((n for n, facts in zip(before, shown, strict=True) if facts.value is not None), default=0)
-    return [
-        dataclasses.replace(facts, value_text=FIGURE_SPACE * (widest - n) + facts.value_text)
-        if facts.value is not None
-        else facts
-        for n, facts in zip(before, shown, strict=True)
-    ]
+    return [facts if n == 0 else _without_source(facts, found) for n, facts in enumerate(shown)]
 
 
 def _without_source(facts: BulletFacts, found: Sequence[tuple[str, BulletFacts]]) -> BulletFacts:

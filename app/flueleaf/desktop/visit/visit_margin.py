@@ -17,6 +17,8 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.verdict_mark import VerdictWord, verdict_word
 from flueleaf.desktop.visit.at_hand import LastTime
+from flueleaf.desktop.visit.figure_rows import Figure, FigureRows
+from flueleaf.desktop.visit.flame_at_hand import MOST_DECIMALS
 from flueleaf.desktop.visit.left import Left
 from flueleaf.desktop.words import _, _n
 
@@ -29,6 +31,7 @@ class MarginFacts:
 
     Attributes:
         title: what is being typed; graphs: its verdicts; last: the same slip of the past.
+        flame: what the physics says of the slip, the few figures looked at first.
         verdicts: of each appliance, name and word, where no slip is being typed.
         notes: doubts, then what to do at this slip or stage.
         left: what is left before sign-off, in the order of the leaf.
@@ -37,6 +40,7 @@ class MarginFacts:
 
     title: str = ""
     graphs: Sequence[BulletFacts] = ()
+    flame: Sequence[Figure] = ()
     last: LastTime | None = None
     verdicts: Sequence[tuple[str, str]] = ()
     notes: Sequence[str] = ()
@@ -91,7 +95,7 @@ class MarginBlock(QWidget):
 
 
 class VisitMargin(QWidget):
-    """Verdicts at hand, last time, notes, what is left."""
+    """Verdicts at hand, figures of the flame, last time, notes, what is left."""
 
     def __init__(
         self, go: Callable[[Left], None], explain: Callable[[str], None] = lambda _quantity: None
@@ -114,22 +118,27 @@ class VisitMargin(QWidget):
         self.lines = [LeftLine(f"Ctrl+{n + 1}") for n in range(MOST_LEFT)]
         self._more = label("", role="small", tone="soft", wrap=True)
         self._left: Sequence[Left] = ()
-        self.how = LeftLine(KEY)
+        self.how, self.how_all = LeftLine(KEY), LeftLine(KEY)
         _set(self.how.text, _("How this was worked out"))
+        _set(self.how_all.text, _("All figures, and how they were worked out"))
         self._at_hand = MarginBlock([*self.panels, *self._words, self.how])
+        self.flame = FigureRows(most_decimals=MOST_DECIMALS)
+        self._of_flame = MarginBlock([self.flame, self.how_all])
         self._past = MarginBlock(self._last)
         self._care = MarginBlock(self._notes)
         self._open = MarginBlock([*self.lines, self._more])
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(current().space(5))
-        for block in (self._at_hand, self._past, self._open, self._care):
+        for block in (self._at_hand, self._of_flame, self._past, self._open, self._care):
             column.addWidget(block)
         for n, line in enumerate(self.lines):
             line.pressed.connect(lambda n=n: go(self._left[n]))
         for panel in self.panels:
             panel.pressed.connect(explain)
-        self.how.pressed.connect(lambda: explain(""))
+        self.flame.pressed.connect(explain)
+        for how in (self.how, self.how_all):
+            how.pressed.connect(lambda: explain(""))
 
     @property
     def left(self) -> Sequence[Left]:
@@ -148,12 +157,14 @@ class VisitMargin(QWidget):
                 name, verdict = facts.verdicts[n]
                 word.set_verdict(verdict, _("· {name}", name=name))
             word.setVisible(n < len(facts.verdicts))
+        self.flame.set_figures(facts.flame)
+        self._of_flame.show_title(_("of this flame") if facts.flame else "")
         self._past.show_title(facts.last.title if facts.last else "")
         _show(self._last, facts.last.lines if facts.last else ())
         self._care.show_title(_("take care") if facts.notes else "")
         _show(self._notes, facts.notes)
         self._show_left(facts.left, facts.waits, facts.ready)
-        self.how.setVisible(bool(facts.graphs))
+        self.how.setVisible(bool(facts.graphs) and not facts.flame)
         self._tell_changes(facts)
 
     def _tell_changes(self, facts: MarginFacts) -> None:

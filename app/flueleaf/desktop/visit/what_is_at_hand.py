@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.at_hand import graphs, last_time
+from flueleaf.desktop.visit.flame_at_hand import flame_figures
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.visit_margin import MarginFacts
@@ -38,6 +39,7 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
             return MarginFacts(
                 title=column.spot.words,
                 graphs=graphs(slip, key) if slip is not None else (),
+                flame=flame_figures(slip) if slip is not None else (),
                 verdicts=() if slip is not None else ((_("no reading typed yet"), "unjudged"),),
                 last=last_time(column.spot, earlier),
                 notes=_slip_notes(work, column, assessment),
