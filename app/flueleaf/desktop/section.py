@@ -54,6 +54,7 @@ class Section(QWidget):
         """
         super().__init__(parent)
         self.title = title
+        self.setMinimumWidth(1)  # the page may become narrower than labels beside fields: then they stack
         self._lines: list[_Line] = []
         self._stacked = False
         self.setObjectName(f"section.{(name or title).replace(' ', '_')}")
@@ -120,7 +121,7 @@ class Section(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Set labels above their fields where the page is too narrow for both."""
         super().resizeEvent(event)
-        if (event.size().width() < current().px(NARROW_PX)) != self._stacked:
+        if (event.size().width() < self._side_by_side_px()) != self._stacked:
             self._stacked = not self._stacked
             self._place()
 
@@ -129,6 +130,15 @@ class Section(QWidget):
         if event.type() == QEvent.Type.FontChange:
             self._fit()
         super().changeEvent(event)
+
+    def _side_by_side_px(self) -> int:
+        """Return the least width for labels beside their fields."""
+        theme = current()
+        widest = max(
+            (line.widget.minimumSizeHint().width() for line in self._lines if line.words is not None),
+            default=0,
+        )
+        return max(theme.px(NARROW_PX), theme.px(LABEL_WIDTH_PX) + theme.space(4) + widest)
 
     def _add(self, line: _Line) -> None:
         self._lines.append(line)
