@@ -54,7 +54,6 @@ class Section(QWidget):
         """
         super().__init__(parent)
         self.title = title
-        self.setMinimumWidth(1)  # the page may become narrower than labels beside fields: then they stack
         self._lines: list[_Line] = []
         self._stacked = False
         self.setObjectName(f"section.{(name or title).replace(' ', '_')}")
@@ -144,6 +143,7 @@ class Section(QWidget):
         self._lines.append(line)
         self._put(line)
         if line.words is not None:  # the lines before it are fitted already
+            self.setMinimumWidth(1)  # the page may become narrower than labels beside fields: then they stack
             self._fit_words(line.words)
 
     def _place(self) -> None:
