@@ -14,6 +14,7 @@ from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current, equal_figures
 
 NAME, VALUE, UNIT, NOTE = range(4)
+NOTE_DROP_PX = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +131,7 @@ class FigureRows(QWidget):
         name = label("", role=role, wrap=not self._name_px)
         value = _Value(self._most, role)
         unit, note = label("", role=role, tone="soft"), label("", role="small", tone="soft", wrap=True)
+        note.setContentsMargins(0, current().px(NOTE_DROP_PX), 0, 0)  # on the line of what stands before it
         self._grid.addWidget(head, 2 * number, 0, 1, NOTE + 1)
         for column, cell in ((NAME, name), (VALUE, value), (UNIT, unit), (NOTE, note)):
             self._grid.addWidget(cell, 2 * number + 1, column, Qt.AlignmentFlag.AlignTop)

@@ -7,21 +7,32 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import Word, WordsField
-from flueleaf.desktop.section import label
+from flueleaf.desktop.theme import current
+from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.cells import Cells
-from flueleaf.desktop.visit.form import Form, typed_number
+from flueleaf.desktop.visit.figure_rows import FigureRows
+from flueleaf.desktop.visit.form import Form, date_text, typed_date, typed_number
+from flueleaf.desktop.visit.gas_rate_figures import MOST_DECIMALS, GasRateShown, gas_rate_shown
 from flueleaf.desktop.visit.premises_shared import Shared
+from flueleaf.desktop.visit.run_time_field import RunTimeField
 from flueleaf.desktop.visit.stage_part import StagePart
-from flueleaf.desktop.visit.typed_quantities import HEATING_VALUE, INPUT, PERCENT, PRESSURE, SECONDS, VOLUME
+from flueleaf.desktop.visit.typed_quantities import (
+    HEATING_VALUE,
+    INPUT,
+    PER_TURN,
+    PERCENT,
+    PRESSURE,
+    SECONDS,
+    TURNS,
+    VOLUME,
+)
 from flueleaf.desktop.words import _
-from flueleaf.domain.problems import Refused
 from flueleaf.domain.quantities import Quantity
-from flueleaf.operations.combustion import gas_rate_document
-from flueleaf.operations.facts.wording import figure
 
 PRESSURES = (
     ("standing_mbar", _("standing pressure")),
@@ -36,6 +47,11 @@ TIGHTNESS = (
 )
 OF_PREMISES = "standing_mbar"  # with the tightness test
 NUMBER_PX = 80
+BY_VOLUME, BY_DIAL = "volume", "dial"
+READ_BY = (Word(BY_VOLUME, _("volume"), "v"), Word(BY_DIAL, _("test dial"), "t"))
+RUN = "gas_rate.meter"
+OF_DIAL, OF_VOLUME = ("revolutions", "per_revolution"), ("volume",)
+NAME_PX = 120
 METER_UNITS = (Word("m3", "m³", "m"), Word("ft3", "ft³", "f"))
 
 
@@ -60,53 +76,107 @@ class SupplyPart(StagePart):
         self._shared = _shared(of_premises)
         self._add_run(pressures, own)
         self.add_widget(pressures)
-        self._input = label("", tone="soft", wrap=True)
-        self._input.hide()
-        self.add_widget(self._input)
-        self.typing.ear.listen(self._form.fields)
+        self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
+        self._shown.setContentsMargins(0, current().space(2), 0, current().space(1))
+        self._verdict = VerdictWord("unjudged")
+        for widget in (self._shown, self._verdict):
+            widget.hide()
+            self.add_widget(widget)
+        self.typing.ear.listen((*self._form.fields, self._read_by))
 
     def own_shared(self) -> Sequence[Shared]:
         """Return the tightness test with the standing pressure: the meter is the premises'."""
         return (self._shared,)
 
     def own_fields(self) -> Sequence[QWidget]:
-        """Return the fields."""
-        return self._form.fields
+        """Return the fields, the way the meter was read before what was read."""
+        fields: list[QWidget] = list(self._form.fields)
+        at = next(n for n, one in enumerate(fields) if one.objectName().endswith(f"{RUN}.volume"))
+        return (*fields[:at], self._read_by, *fields[at:])
 
     def fill(self, work: Mapping[str, Any]) -> None:
         """Show a supply."""
         super().fill(work)
-        self._form.fill(work.get("supply", {}))
+        supply = work.get("supply", {})
+        self._form.fill(supply)
+        meter = (supply.get("gas_rate") or {}).get("meter") or {}
+        if any(key in meter for key in (*OF_DIAL, *OF_VOLUME)):
+            self._read_by.set_text(BY_DIAL if any(key in meter for key in OF_DIAL) else BY_VOLUME)
+        self._show_way()
 
     def read(self) -> dict[str, Any]:
-        """Return ``supply``, left out where nothing was typed."""
+        """Return ``supply``, {} where nothing was typed; of the meter what is read the way chosen."""
         piece = self._form.read()
+        rate = piece.get("gas_rate", {})
+        for key in OF_VOLUME if self._by_dial else OF_DIAL:
+            rate.get("meter", {}).pop(key, None)
+        if rate.get("meter") == {}:
+            del rate["meter"]
+        if rate == {}:
+            piece.pop("gas_rate", None)
         return {"supply": piece} if piece else {}
 
     def locate(self, path: str) -> Field | None:
-        """Return the field of a path inside the work."""
-        return (
-            self._form.locate(path.removeprefix("supply").lstrip(".")) if path.startswith("supply") else None
-        )
+        """Return the field of a path inside the work; a missed volume is the dial's, where that is read."""
+        if not path.startswith("supply"):
+            return None
+        inner = path.removeprefix("supply").lstrip(".")
+        if self._by_dial and inner in (RUN, f"{RUN}.volume"):
+            inner = f"{RUN}.revolutions"
+        return self._form.locate(inner)
 
     def show_input(self, fuel: str) -> None:
         """Say which heat input the meter run shows, as soon as it is whole."""
-        run = self._form.read().get("gas_rate", {})
-        text = _input_text({"fuel": fuel, **run}) if run.get("meter") else ""
-        self._input.setText(text)
-        self._input.setVisible(bool(text))
+        run = self.read().get("supply", {}).get("gas_rate", {})
+        shown = gas_rate_shown({"fuel": fuel, **run}) if run.get("meter") else GasRateShown()
+        self._shown.set_figures(shown.figures)
+        self._shown.setVisible(bool(shown.figures))
+        self._verdict.setVisible(bool(shown.verdict))
+        if shown.verdict:
+            self._verdict.set_verdict(shown.verdict, _("· {why}", why=shown.why))
+
+    @property
+    def _by_dial(self) -> bool:
+        return self._read_by.text() == BY_DIAL
+
+    def _show_way(self) -> None:
+        """Show what is typed of a meter read the way chosen."""
+        for key in (*OF_VOLUME, *OF_DIAL):
+            field = self._form.locate(f"{RUN}.{key}")
+            if field is not None and (cell := field.parentWidget()) is not None:
+                cell.setVisible((key in OF_DIAL) == self._by_dial)
+
+    def _on_way_changed(self, way: str) -> None:
+        if not way:  # one of the two it is
+            self._read_by.set_text(BY_VOLUME)
+        self._show_way()
 
     def _add_run(self, cells: Cells, own: str) -> None:
-        cells.put(self._number("gas_rate.meter.volume", VOLUME, _("meter run, volume")))
+        self._read_by = WordsField(f"{own}.{RUN}.read_by", _("meter read by"), READ_BY)
+        self._read_by.set_text(BY_VOLUME)
+        self._read_by.edited.connect(self._on_way_changed)
+        cells.put(self._read_by)
+        cells.put(self._number(f"{RUN}.volume", VOLUME, _("meter run, volume")))
+        cells.put(self._number(f"{RUN}.revolutions", TURNS, _("turns of the test dial")))
+        cells.put(self._number(f"{RUN}.per_revolution", PER_TURN, _("volume of a turn")))
         unit = WordsField(f"{own}.gas_rate.meter.unit", _("meter reads in"), METER_UNITS)
         cells.put(self._form.add("gas_rate.meter.unit", unit))
-        cells.put(self._number("gas_rate.meter.seconds", SECONDS, _("in the time")))
+        time = RunTimeField(f"{own}.{RUN}.seconds", SECONDS, label=_("in the time"), width_px=NUMBER_PX)
+        cells.put(self._form.add(f"{RUN}.seconds", time, typed_number))
         cells.put(self._number("gas_rate.calorific_value_mj_m3", HEATING_VALUE, _("calorific value")))
+        self._add_day("gas_rate.calorific_value_date", cells, own)
         cells.put(self._number("gas_rate.rated_input.kw", INPUT, _("plate’s input")))
         basis = WordsField(f"{own}.gas_rate.rated_input.basis", _("stated as"), ("net", "gross"))
         cells.put(self._form.add("gas_rate.rated_input.basis", basis))
         cells.put(self._number("gas_rate.tolerance_pct.plus", PERCENT, _("may be over by")))
         cells.put(self._number("gas_rate.tolerance_pct.minus", PERCENT, _("may be under by")))
+
+    def _add_day(self, path: str, cells: Cells, own: str) -> None:
+        """Add the day of the calorific value; without one it is that of the visit."""
+        today = self.typing.desk.today
+        of_day = DateField(f"{own}.{path}", _("calorific value of"), today=today, future=False)
+        of_day.edit.setPlaceholderText(_("the visit’s day"))
+        cells.put(self._form.add(path, of_day, typed_date(today), date_text), units=2)
 
     def _number(self, path: str, quantity: Quantity, words: str) -> NumberField:
         name = f"{self.prefix}.supply.{path}"
@@ -130,23 +200,3 @@ def _shared(fields: Sequence[Field]) -> Shared:
                 cell.setVisible(here)
 
     return Shared("supply", fields, (read, fill), show)
-
-
-def _input_text(document: Mapping[str, Any]) -> str:
-    try:
-        rate = gas_rate_document(document)
-    except Refused:
-        return ""
-    known = {
-        "net": figure(rate["input_net_kw"], 1),
-        "gross": figure(rate["input_gross_kw"], 1),
-        "verdict": _(rate.get("verdict") or ""),
-    }
-    if rate.get("deviation_pct") is None:
-        text = _("heat input by the meter {net} kW net, {gross} kW gross", **known)
-    else:
-        known["deviation"] = figure(rate["deviation_pct"], 1)
-        text = _(
-            "heat input by the meter {net} kW net, {gross} kW gross; {deviation} % against the plate", **known
-        )
-    return _("{sentence}: {verdict}", sentence=text, verdict=known["verdict"]) if known["verdict"] else text

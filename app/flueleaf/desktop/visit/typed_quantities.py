@@ -16,6 +16,16 @@ INPUT = Quantity("kw", marked("heat input"), "kW", Decimal("0.1"), Decimal(10_00
 VOLUME = Quantity(
     "volume", marked("volume"), "", Decimal("0.0001"), Decimal(1000), 3, ("m3", "m³", "ft3", "ft³")
 )
+TURNS = Quantity("revolutions", marked("turns"), "", Decimal(1), Decimal(1000), 0)
+PER_TURN = Quantity(
+    "per_revolution",
+    marked("volume per turn"),
+    "",
+    Decimal("0.0001"),
+    Decimal(100),
+    3,
+    ("m3", "m³", "ft3", "ft³"),
+)
 SECONDS = Quantity("seconds", marked("time"), "s", Decimal(1), Decimal(86_400), 0, ("seconds", "sec", "s"))
 HEATING_VALUE = Quantity(
     "calorific_value_mj_m3",

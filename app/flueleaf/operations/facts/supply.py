@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from flueleaf.domain.combustion.gas_rate import Plate
+from flueleaf.domain.combustion.gas_rate import GasRate, Plate
 from flueleaf.domain.records.visits import Work
 from flueleaf.domain.schedule.due import in_words
 from flueleaf.operations.facts.wording import figure, sentence
@@ -46,9 +46,7 @@ def _gas_rate(work: Work) -> tuple[Row, ...]:
     if given.plate and rate.deviation_pct is not None:
         verdict = rate.verdict or "unjudged"
         against = f"{verdict}; the plate says {given.plate.kw:f} kW {given.plate.basis}"
-        shown = (
-            _beyond(rate.deviation_pct, given.plate) if verdict == "over" else figure(rate.deviation_pct, 1)
-        )
+        shown = deviation_text(rate, given.plate)
         lines.append(Row("against the plate", shown, "%", against, derived=True))
     return tuple(lines)
 
@@ -63,6 +61,12 @@ def _run_note(given: GasRateInput) -> str:
     day = f" of {in_words(of_day)}" if of_day else ""
     way = "corrected for temperature and pressure" if given.corrected else "as metered"
     return f"{volume} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m3{day}, {way}"
+
+
+def deviation_text(rate: GasRate, plate: Plate) -> str:
+    """Return the deviation from the plate, %; one that is over never reads as within its tolerance."""
+    deviation = rate.deviation_pct or 0.0
+    return _beyond(deviation, plate) if rate.verdict == "over" else figure(deviation, 1)
 
 
 def _beyond(deviation_pct: float, plate: Plate) -> str:

@@ -1,0 +1,175 @@
+"""The meter run in a visit: read as a volume or by the test dial, timed in minutes, its heat input shown."""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from PySide6.QtCore import Qt
+from tests.desktop.visit.typist import Typist, field, go, leaf_of
+
+from flueleaf.desktop.visit.gas_rate_figures import COVERAGE, gas_rate_shown
+from flueleaf.desktop.visit.run_time_field import RunTimeField
+from flueleaf.desktop.visit.supply_part import SupplyPart
+from flueleaf.desktop.visit.typed_quantities import SECONDS
+from flueleaf.operations.combustion import gas_rate_document
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.theme import ThemeKeeper
+
+OWN = "works.0.supply.gas_rate"
+RUN: dict[str, Any] = {
+    "fuel": "natural gas",
+    "meter": {"unit": "m3", "volume": "0.083", "seconds": "120"},
+    "calorific_value_mj_m3": "39.6",
+    "rated_input": {"kw": "24.7", "basis": "net"},
+    "tolerance_pct": {"plus": "5", "minus": "5"},
+}
+
+
+@pytest.mark.parametrize(
+    ("typed", "seconds"),
+    [("1m", "60"), ("2 min", "120"), ("1.5 minutes", "90"), ("1:15", "75"), ("120", "120"), ("90 s", "90")],
+)
+def test_a_time_is_typed_in_seconds_or_minutes(
+    keeper: ThemeKeeper, qtbot: QtBot, typed: str, seconds: str
+) -> None:
+    assert keeper is not None
+    time = RunTimeField("seconds", SECONDS)
+    qtbot.addWidget(time)
+    qtbot.keyClicks(time.edit, typed)
+    assert time.value() == Decimal(seconds)
+    assert time.entry() == seconds
+    assert time.problem() == ""
+
+
+@pytest.mark.parametrize("typed", ["0m", "2000000m", "1:75", "a minute", "1,5 m"])
+def test_what_is_no_time_says_what_is(keeper: ThemeKeeper, qtbot: QtBot, typed: str) -> None:
+    assert keeper is not None
+    time = RunTimeField("seconds", SECONDS)
+    qtbot.addWidget(time)
+    qtbot.keyClicks(time.edit, typed)
+    assert time.value() is None
+    assert "2m or 1:15" in time.problem()
+    assert time.text() == typed
+
+
+def test_a_bare_one_or_two_says_how_it_becomes_minutes(keeper: ThemeKeeper, qtbot: QtBot) -> None:
+    assert keeper is not None
+    time = RunTimeField("seconds", SECONDS)
+    qtbot.addWidget(time)
+    notes = []
+    for letter in "2m":
+        qtbot.keyClicks(time.edit, letter)
+        notes.append(time.note.text())
+    assert notes == ["s; m makes it minutes", "= 120 s"]
+
+
+def test_what_is_shown_is_what_the_command_line_answers() -> None:
+    shown, told = gas_rate_shown(RUN), gas_rate_document(RUN)
+    found = {one.name: one for one in shown.figures}
+    assert found["flow"].value == f"{told['metered_m3_per_h']:.3f}"
+    assert found["heat input, net"].value == f"{told['input_net_uncorrected_kw']:.1f}"
+    assert f"{told['input_net_corrected_kw']:.1f} kW with the correction" in found["heat input, net"].note
+    assert found["heat input, gross"].value == f"{told['input_gross_uncorrected_kw']:.1f}"
+    assert f"{told['input_gross_corrected_kw']:.1f} kW" in found["heat input, gross"].note
+    assert found["against the plate"].note == "of its 24.7 kW net"
+    assert shown.verdict == told["verdict"]
+
+
+def test_an_uncertainty_is_never_told_smaller_than_it_is() -> None:
+    for seconds in ("20", "60", "120", "300"):
+        document = {**RUN, "meter": {**RUN["meter"], "seconds": seconds}}
+        line = gas_rate_shown(document).figures[-1]
+        exact = COVERAGE * gas_rate_document(document)["standard_uncertainty_kw"]
+        assert exact <= float(line.value) < exact + 0.1 + 1e-9
+        assert "2 s of reaction and one step of the meter, 0.001 m³" in line.note
+
+
+def test_a_deviation_that_is_over_never_reads_as_within() -> None:
+    document = {**RUN, "meter": {**RUN["meter"], "volume": "2.178", "seconds": "3000"}}
+    assert gas_rate_document(document)["verdict"] == "over"
+    line = next(one for one in gas_rate_shown(document).figures if one.name == "against the plate")
+    assert Decimal(line.value) > 5
+
+
+def test_a_near_input_says_what_a_longer_run_would_settle() -> None:
+    document = {**RUN, "meter": {**RUN["meter"], "volume": "0.040", "seconds": "60"}}
+    shown = gas_rate_shown(document)
+    assert shown.verdict == "near"
+    assert f"{gas_rate_document(document)['longer_run_s']} s or more" in shown.why
+
+
+def test_a_run_not_whole_shows_nothing() -> None:
+    for missing in ("volume", "seconds", "unit"):
+        meter = {key: text for key, text in RUN["meter"].items() if key != missing}
+        assert gas_rate_shown({**RUN, "meter": meter}).figures == ()
+    assert gas_rate_shown({**RUN, "fuel": "kerosene"}).figures == ()
+
+
+def _supply(typist: Typist) -> SupplyPart:
+    leaf = leaf_of(typist)
+    leaf.complete()
+    return next(part for part in leaf.works[0].stages if isinstance(part, SupplyPart))
+
+
+def _rate(typist: Typist) -> dict[str, Any]:
+    rate: dict[str, Any] = _supply(typist).read().get("supply", {}).get("gas_rate", {})
+    return rate
+
+
+def test_the_test_dial_is_typed_by_keys(typist: Typist) -> None:
+    go(typist, f"{OWN}.meter.read_by")
+    typist.answer("t")
+    assert not field(typist, f"{OWN}.meter.volume").isVisible()
+    typist.type_at(f"{OWN}.meter.revolutions", "2")
+    typist.type_at(f"{OWN}.meter.per_revolution", "1")
+    typist.choose(f"{OWN}.meter.unit", "f")
+    typist.type_at(f"{OWN}.meter.seconds", "1:15")
+    typist.type_at(f"{OWN}.calorific_value_mj_m3", "39.6")
+    typist.type_at(f"{OWN}.calorific_value_date", "12.11.2026")
+    assert _rate(typist) == {
+        "meter": {"unit": "ft3", "revolutions": "2", "per_revolution": "1", "seconds": "75"},
+        "calorific_value_mj_m3": "39.6",
+        "calorific_value_date": "2026-11-12",
+    }
+    leaf_of(typist).judge()
+    shown = _supply(typist)._shown.figures
+    assert shown[0].head == "as metered; calorific value as on 12 Nov 2026"
+    assert shown[0].value == "2.718"  # 2 ft3 in 75 s: 96 ft3/h, by 0.0283168 m3 each
+
+
+def test_only_the_way_chosen_is_kept_and_undo_brings_the_other_back(typist: Typist) -> None:
+    go(typist, f"{OWN}.meter.volume")
+    typist.write("0.083")
+    typist.enter()
+    assert _rate(typist)["meter"] == {"volume": "0.083"}
+    go(typist, f"{OWN}.meter.read_by")
+    typist.answer("t")
+    assert _rate(typist) == {}
+    leaf = leaf_of(typist)
+    leaf.catch_up()
+    typist.press(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert _rate(typist)["meter"] == {"volume": "0.083"}
+    assert field(typist, f"{OWN}.meter.volume").isVisible()
+
+
+def test_a_missing_volume_is_the_dials_where_that_is_read(typist: Typist) -> None:
+    supply = _supply(typist)
+    for way, wanted in (("v", "volume"), ("t", "revolutions")):
+        go(typist, f"{OWN}.meter.read_by")
+        typist.answer(way)
+        found = supply.locate("supply.gas_rate.meter.volume")
+        assert found is not None
+        assert found.objectName() == f"{OWN}.meter.{wanted}"
+
+
+def test_a_day_that_lies_ahead_is_refused_at_its_field(typist: Typist) -> None:
+    day = go(typist, f"{OWN}.calorific_value_date")
+    typist.write((typist.window.desk.today() + dt.timedelta(days=1)).isoformat())
+    typist.enter()
+    assert "lies ahead" in day.fault()
