@@ -200,3 +200,25 @@ def test_visits_of_premises_newest_first_with_the_worst_verdict(book: Book) -> N
         ("two", "unjudged"),
     ]
     assert visits.recent_visits(book.con, most=1) == heads[:1]
+
+
+def _rated(book: Book, number: int, date: dt.date, rate: dict[str, object] | None) -> None:
+    visit = later(VISIT, number, date, ())
+    supply = replace(WORK.supply, gas_rate=rate)
+    known = registered(book, replace(visit, works=(replace(WORK, supply=supply, slips=()),)))
+    with book.writing() as tx:
+        visits.add_visit(tx, known, [{"slips": []}])
+
+
+def test_the_last_calorific_value_is_the_latest_of_that_gas_up_to_the_day(book: Book) -> None:
+    fuel, day = WORK.appliance.fuel, dt.date(2027, 1, 10)
+    assert visits.last_heat(book.con, fuel, day) is None
+    _rated(book, 1, day, {"calorific_value_mj_m3": Decimal("39.60")})
+    of_day = {"calorific_value_mj_m3": "38.9", "calorific_value_date": "2027-01-09"}
+    _rated(book, 2, day + dt.timedelta(1), of_day)
+    _rated(book, 3, day + dt.timedelta(2), {"calorific_value_mj_m3": "95.1", "fuel": "propane"})
+    _rated(book, 4, day + dt.timedelta(3), None)
+    found = visits.last_heat(book.con, fuel, day + dt.timedelta(9))
+    assert found == visits.LastHeat("38.9", dt.date(2027, 1, 9))
+    assert visits.last_heat(book.con, fuel, day) == visits.LastHeat("39.60", day)
+    assert visits.last_heat(book.con, "propane", day + dt.timedelta(9)) is None

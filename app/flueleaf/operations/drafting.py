@@ -23,6 +23,7 @@ from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
 
 KIND = "visit"
+LastHeat = stored.LastHeat
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +34,13 @@ class Past:
         visits: earlier visits of each work, latest first.
         answers: of each work, the checks of its latest visit; None where there were none.
         known: of each work, the appliance as the book has it; None where it is new.
+        heats: of each work, the calorific value its gas was last rated with; None where there is none.
     """
 
     visits: tuple[tuple[PreviousVisit, ...], ...] = ()
     answers: tuple[stored.LastAnswers | None, ...] = ()
     known: tuple[Appliance | None, ...] = ()
+    heats: tuple[LastHeat | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +169,7 @@ def look_back(book: Book, document: Mapping[str, Any]) -> Past:
         tuple(visits.previous_visits(con, visit, work) for work in works),
         tuple(visits.last_answers(con, visit, work) for work in works),
         tuple(visits.known_appliance(con, visit, work) for work in works),
+        tuple(stored.last_heat(con, work.appliance.fuel, visit.date) for work in works),
     )
 
 

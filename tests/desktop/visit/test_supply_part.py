@@ -168,6 +168,21 @@ def test_a_missing_volume_is_the_dials_where_that_is_read(typist: Typist) -> Non
         assert found.objectName() == f"{OWN}.meter.{wanted}"
 
 
+def test_the_calorific_value_of_last_time_is_taken_over_with_its_day(typist: Typist) -> None:
+    value = go(typist, f"{OWN}.calorific_value_mj_m3")
+    leaf_of(typist).judge()
+    last = typist.window.desk.book.con.execute("SELECT date FROM visit").fetchone()["date"]
+    assert "39.6 MJ/m³" in _supply(typist)._offer.text()
+    assert _supply(typist)._offer.isVisible()
+    typist.press(Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier)
+    assert _rate(typist) == {"calorific_value_mj_m3": "39.6", "calorific_value_date": last}
+    assert not _supply(typist)._offer.isVisible()
+    assert "39.6 MJ/m³" in typist.window.notice
+    value.set_text("38.9")
+    typist.press(Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier)  # what is typed stays
+    assert _rate(typist)["calorific_value_mj_m3"] == "38.9"
+
+
 def test_a_day_that_lies_ahead_is_refused_at_its_field(typist: Typist) -> None:
     day = go(typist, f"{OWN}.calorific_value_date")
     typist.write((typist.window.desk.today() + dt.timedelta(days=1)).isoformat())

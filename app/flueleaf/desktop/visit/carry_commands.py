@@ -12,8 +12,10 @@ from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.visit.supply_part import SupplyPart
 from flueleaf.desktop.visit.walking import part_of
 from flueleaf.desktop.words import _, _n
+from flueleaf.operations.drafting import LastHeat
 from flueleaf.operations.intake.documents import appliance_document
 
 if TYPE_CHECKING:
@@ -46,10 +48,13 @@ class CarryActions:
             self._leaf.said.emit(_("Nothing in this section is answered at another appliance."))
 
     def take_over(self) -> None:
-        """Take over the checks of the stage in focus, or the plate; readings and outcome never."""
+        """Take over the checks of the stage in focus, the plate, the calorific value; never readings."""
         part = self._part()
         number = next((n for n, work in enumerate(self._leaf.works) if part in work.parts), None)
-        if number is not None and isinstance(part, StagePart):
+        at = QApplication.focusWidget()
+        if isinstance(part, SupplyPart) and (heat := part.take_over_heat(at)) is not None:
+            said = self._took_heat(heat)
+        elif number is not None and isinstance(part, StagePart):
             said = self._take_checks(part, number)
         elif number is not None and isinstance(part, PlatePart):
             said = self._take_plate(part, number)
@@ -86,6 +91,17 @@ class CarryActions:
             )
             return f"{told} {anew}"
         return told
+
+    def _took_heat(self, heat: LastHeat) -> str:
+        """Note a calorific value taken over; returns what is said of it."""
+        ear = self._leaf.typing.ear
+        ear.left.emit()  # a step of its own, whatever was typed before it
+        ear.typed.emit()
+        return _(
+            "Calorific value of {date} taken over: {value} MJ/m³.",
+            date=long_date(heat.date),
+            value=heat.mj_per_m3,
+        )
 
     def _take_plate(self, part: PlatePart, number: int) -> str:
         past = self._leaf.past

@@ -8,10 +8,12 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.date_field import DateField
+from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import Word, WordsField
+from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.cells import Cells
@@ -33,6 +35,7 @@ from flueleaf.desktop.visit.typed_quantities import (
 )
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import Quantity
+from flueleaf.operations.drafting import LastHeat
 
 PRESSURES = (
     ("standing_mbar", _("standing pressure")),
@@ -76,10 +79,12 @@ class SupplyPart(StagePart):
         self._shared = _shared(of_premises)
         self._add_run(pressures, own)
         self.add_widget(pressures)
+        self._heat: LastHeat | None = None
+        self._offer = label("", role="small", tone="soft", wrap=True)
         self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
         self._shown.setContentsMargins(0, current().space(2), 0, current().space(1))
         self._verdict = VerdictWord("unjudged")
-        for widget in (self._shown, self._verdict):
+        for widget in (self._offer, self._shown, self._verdict):
             widget.hide()
             self.add_widget(widget)
         self.typing.ear.listen((*self._form.fields, self._read_by))
@@ -125,8 +130,15 @@ class SupplyPart(StagePart):
             inner = f"{RUN}.revolutions"
         return self._form.locate(inner)
 
-    def show_input(self, fuel: str) -> None:
-        """Say which heat input the meter run shows, as soon as it is whole."""
+    def show_input(self, fuel: str, heat: LastHeat | None = None) -> None:
+        """Say which heat input the meter run shows, as soon as it is whole.
+
+        Args:
+            fuel: of the appliance.
+            heat: the calorific value its gas was last rated with; it is offered while none is typed.
+        """
+        self._heat = heat
+        self._show_offer()
         run = self.read().get("supply", {}).get("gas_rate", {})
         shown = gas_rate_shown({"fuel": fuel, **run}) if run.get("meter") else GasRateShown()
         self._shown.set_figures(shown.figures)
@@ -134,6 +146,34 @@ class SupplyPart(StagePart):
         self._verdict.setVisible(bool(shown.verdict))
         if shown.verdict:
             self._verdict.set_verdict(shown.verdict, _("· {why}", why=shown.why))
+
+    def take_over_heat(self, focused: QWidget | None) -> LastHeat | None:
+        """Fill in the calorific value of last time with its day, where the cursor is at either.
+
+        Returns:
+            what was filled in; None where the cursor is elsewhere, or there is nothing to take or to fill.
+        """
+        if not any(focused is one.control() for one in (self._value, self._of_day)):
+            return None
+        heat = self._heat
+        if heat is None or self._value.text().strip():
+            return None
+        self._value.set_text(heat.mj_per_m3)
+        self._of_day.set_text(heat.date.isoformat())
+        self._show_offer()
+        return heat
+
+    def _show_offer(self) -> None:
+        heat = None if self._value.text().strip() else self._heat
+        if heat is not None:
+            self._offer.setText(
+                _(
+                    "Calorific value last {value} MJ/m³, as on {date}: Ctrl+J at its field takes it over.",
+                    value=heat.mj_per_m3,
+                    date=long_date(heat.date),
+                )
+            )
+        self._offer.setVisible(heat is not None)
 
     @property
     def _by_dial(self) -> bool:
@@ -163,7 +203,8 @@ class SupplyPart(StagePart):
         cells.put(self._form.add("gas_rate.meter.unit", unit))
         time = RunTimeField(f"{own}.{RUN}.seconds", SECONDS, label=_("in the time"), width_px=NUMBER_PX)
         cells.put(self._form.add(f"{RUN}.seconds", time, typed_number))
-        cells.put(self._number("gas_rate.calorific_value_mj_m3", HEATING_VALUE, _("calorific value")))
+        self._value = self._number("gas_rate.calorific_value_mj_m3", HEATING_VALUE, _("calorific value"))
+        cells.put(self._value)
         self._add_day("gas_rate.calorific_value_date", cells, own)
         cells.put(self._number("gas_rate.rated_input.kw", INPUT, _("plate’s input")))
         basis = WordsField(f"{own}.gas_rate.rated_input.basis", _("stated as"), ("net", "gross"))
@@ -174,7 +215,7 @@ class SupplyPart(StagePart):
     def _add_day(self, path: str, cells: Cells, own: str) -> None:
         """Add the day of the calorific value; without one it is that of the visit."""
         today = self.typing.desk.today
-        of_day = DateField(f"{own}.{path}", _("calorific value of"), today=today, future=False)
+        self._of_day = of_day = DateField(f"{own}.{path}", _("calorific value of"), today=today, future=False)
         of_day.edit.setPlaceholderText(_("the visit’s day"))
         cells.put(self._form.add(path, of_day, typed_date(today), date_text), units=2)
 

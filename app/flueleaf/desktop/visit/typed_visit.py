@@ -268,7 +268,7 @@ class TypedVisitLeaf(GrowingLeaf):
 
     def _look_back(self, document: dict[str, Any]) -> None:
         plates = [work.get("appliance", {}) for work in document["works"]]
-        keys = ("serial", "kind", "location")
+        keys = ("serial", "kind", "location", "fuel")
         told = (document["premises"], document.get("date"), [[p.get(k) for k in keys] for p in plates])
         if (now := repr(told)) != self._past_of:
             self._past, self._past_of = drafting.look_back(self.desk.book, document), now

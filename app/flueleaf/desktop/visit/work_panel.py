@@ -25,6 +25,7 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind, Stage
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.operations import tables
+from flueleaf.operations.drafting import LastHeat
 from flueleaf.operations.pages import RegisterPage
 
 
@@ -165,12 +166,12 @@ class WorkPanel(QWidget):
         self.plate.sum_up()
         self.analyser.sum_up()
 
-    def show_input(self) -> None:
-        """Say which heat input the meter run shows."""
+    def show_input(self, heat: LastHeat | None) -> None:
+        """Say which heat input the meter run shows; ``heat`` is the calorific value known of last time."""
         fuel = str(self.plate.read().get("fuel", ""))
         for part in self.stages:
             if isinstance(part, SupplyPart):
-                part.show_input(fuel)
+                part.show_input(fuel, heat)
 
     def _check(self, number: int, key: str) -> Field | None:
         lines = [line for part in self.stages for line in part.checks.lines if line.read()]

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from flueleaf.storage.visits.adding import add_visit
-from flueleaf.storage.visits.history import HistoryReading, LastAnswers, history, last_answers, last_slips
+from flueleaf.storage.visits.history import (
+    HistoryReading,
+    LastAnswers,
+    LastHeat,
+    history,
+    last_answers,
+    last_heat,
+    last_slips,
+)
 from flueleaf.storage.visits.reading import (
     StoredVisit,
     VisitHead,
@@ -18,11 +26,13 @@ from flueleaf.storage.visits.reading import (
 __all__ = [
     "HistoryReading",
     "LastAnswers",
+    "LastHeat",
     "StoredVisit",
     "VisitHead",
     "add_visit",
     "history",
     "last_answers",
+    "last_heat",
     "last_slips",
     "recent_visits",
     "stored_visit",

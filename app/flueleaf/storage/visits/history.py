@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import sqlite3
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -126,3 +127,38 @@ def last_answers(con: sqlite3.Connection, appliance_id: ApplianceId, before: dt.
         return None
     answers = tuple(CheckAnswer(row["key"], row["answer"], row["note"]) for row in rows)
     return LastAnswers(dt.date.fromisoformat(rows[0]["date"]), answers)
+
+
+@dataclass(frozen=True, slots=True)
+class LastHeat:
+    """The calorific value a gas was last rated with, MJ/m3 gross with its digits, and the day it is of."""
+
+    mj_per_m3: str
+    date: dt.date
+
+
+LOOKED_THROUGH = 200  # works, latest first: a value older than these is no help
+_HEAT = """
+SELECT date, supply FROM (
+    SELECT v.date, v.id AS visit, w.supply
+    FROM work w
+    JOIN visit v ON v.id = w.visit_ref
+    JOIN appliance a ON a.id = w.appliance_id
+    WHERE a.fuel = ? AND v.date <= ?
+    ORDER BY v.date DESC, v.id DESC LIMIT ?)
+WHERE json_extract(supply, '$.gas_rate.calorific_value_mj_m3') IS NOT NULL
+  AND json_extract(supply, '$.gas_rate.fuel') IS NULL
+ORDER BY date DESC, visit DESC LIMIT 1
+"""
+
+
+def last_heat(con: sqlite3.Connection, fuel: str, until: dt.date) -> LastHeat | None:
+    """Return the calorific value a gas was last rated with up to a day, at any premises; None without one."""
+    row = con.execute(_HEAT, (fuel, until.isoformat(), LOOKED_THROUGH)).fetchone()
+    if row is None:
+        return None
+    rate = json.loads(row["supply"], parse_float=str, parse_int=str)["gas_rate"]
+    return LastHeat(
+        str(rate["calorific_value_mj_m3"]),
+        dt.date.fromisoformat(rate.get("calorific_value_date") or row["date"]),
+    )
