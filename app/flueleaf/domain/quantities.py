@@ -68,6 +68,11 @@ QUANTITIES: dict[str, Quantity] = {
     )
 }
 
+# Of the air, not of the flue gas: no analyser judges it, and the dew point takes it in.
+AIR_HUMIDITY = _quantity("air_humidity_pct", said("air humidity"), "%", ("0", "100"), 0, "%")
+# Everything that can be typed on a slip.
+ON_SLIP: dict[str, Quantity] = {**QUANTITIES, AIR_HUMIDITY.key: AIR_HUMIDITY}
+
 _PLAIN = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)\Z")
 _LONGEST = 40
 

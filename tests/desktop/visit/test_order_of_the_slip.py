@@ -9,6 +9,8 @@ from tests.desktop.visit.typist import Typist, go, leaf_of
 
 from flueleaf.desktop.leaves.instrument_form_leaf import InstrumentForm
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.flame_at_hand import flame_figures
+from flueleaf.desktop.visit.reading_field import ReadingField
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.window import MainWindow
 from flueleaf.operations import register
@@ -110,3 +112,35 @@ def test_oil_begins_with_the_smoke_spot(window: MainWindow) -> None:
     assert combustion is not None
     assert combustion.slips.keys[0] == "smoke"
     assert leaf.works[0].plate.locate("limits.smoke") is not None
+
+
+def test_the_humidity_of_the_air_is_typed_where_the_order_has_it(window: MainWindow) -> None:
+    known = register.choices(window.desk.book).instruments[0]
+    order = ("o2_pct", "co_ppm", "co2_pct", "flue_c", "air_c", "air_humidity_pct")
+    window.go(Place("visit", within="1"))
+    assert "air_humidity_pct" not in _flue_fields(leaf_of(Typist(window)))  # not by itself
+    register.save_instrument(window.desk.book, dataclasses.replace(known, order=order))
+    window.go(Place("visit", within="1"))
+    typist = Typist(window)
+    leaf = leaf_of(typist)
+    leaf.complete()
+    assert "air_humidity_pct" in _flue_fields(leaf)
+    assert leaf.pieces.field("works.0.slips.0.air_humidity_pct") is None  # none at the air inlet
+    go(typist, "works.0.slips.1.o2_pct")
+    for value in ("4.8", "61", "9.1", "44", "18", "60"):
+        typist.write(value)
+        typist.enter()
+    slip = leaf.document()["works"][0]["slips"][0]
+    assert slip["air_humidity_pct"] == "60"
+    go(typist, "works.0.slips.1.co_ppm")
+    leaf.judge()
+    assert leaf.judgement is not None
+    shown = flame_figures(leaf.judgement.assessments[0].slips[0])
+    assert "dew_point_humid_c" in {one.key for one in shown}
+
+
+def _flue_fields(leaf: TypedVisitLeaf) -> dict[str, ReadingField]:
+    leaf.complete()
+    combustion = leaf.works[0].combustion
+    assert combustion is not None
+    return next(column.fields for column in combustion.slips.columns if column.spot.point == "flue")

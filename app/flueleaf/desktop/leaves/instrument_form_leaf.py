@@ -16,7 +16,7 @@ from flueleaf.desktop.leaves.analyser_fields import named_fields, stated_documen
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.slips_panel import USUAL_ORDER
 from flueleaf.desktop.words import _
-from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.quantities import ON_SLIP, QUANTITIES
 from flueleaf.domain.records.register import InstrumentId
 from flueleaf.operations import register
 from flueleaf.operations.changes import Changes
@@ -61,7 +61,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
 
 def _groups(desk: Desk) -> tuple[Group, ...]:
     highest = NumberField("range.co_ppm", QUANTITIES["co_ppm"], label=_("CO, highest it reads"))
-    words = {key: _(quantity.label) for key, quantity in QUANTITIES.items()}
+    words = {key: _(quantity.label) for key, quantity in ON_SLIP.items()}
     order = OrderField(ORDER, _("printed in this order"), words, USUAL_ORDER)
     return (
         Group(_("analyser"), named_fields(desk.today), name="analyser"),

@@ -16,7 +16,7 @@ from flueleaf.desktop.visit.form import text_of
 from flueleaf.desktop.visit.reading_field import ReadingField, right_inset
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import SlipAssessment
-from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.quantities import AIR_HUMIDITY, ON_SLIP, QUANTITIES
 from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
@@ -71,8 +71,15 @@ def typed_slip(entry: Mapping[str, Any]) -> Typed:
     """Return a slip of the document."""
     rest = dict(entry)
     spot = Spot(rest.pop("point"), rest.pop("rate"), int(rest.pop("attempt", 1)))
-    texts = {key: text_of(rest.pop(key)) for key in QUANTITIES if key in rest}
+    texts = {key: text_of(rest.pop(key)) for key in ON_SLIP if key in rest}
     return Typed(spot, texts, list(rest.pop("confirmed", ())), rest)
+
+
+def _asked(key: str, point: Point) -> bool:
+    """Tell whether a quantity is typed at a point by itself; what a slip holds already is shown anyway."""
+    if point == "air inlet":
+        return key in AIR_INLET_KEYS
+    return point == "flue" or key != AIR_HUMIDITY.key
 
 
 class SlipColumn:
@@ -87,9 +94,9 @@ class SlipColumn:
         self.fields: dict[str, ReadingField] = {}
         self.last: dict[str, QLabel] = {}
         for key in keys:
-            if self.spot.point == "air inlet" and key not in AIR_INLET_KEYS and key not in typed.texts:
+            if not _asked(key, self.spot.point) and key not in typed.texts:
                 continue
-            made = ReadingField(f"{name}.{key}", QUANTITIES[key], words)
+            made = ReadingField(f"{name}.{key}", ON_SLIP[key], words)
             made.set_text(typed.texts.get(key, ""))
             made.edited.connect(self._on_edited)
             self.fields[key] = made

@@ -20,7 +20,7 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.kind import WantedSlip
-from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.quantities import ON_SLIP
 
 USUAL_ORDER = ("o2_pct", "co2_pct", "co_ppm", "ratio", "flue_c", "air_c")
 
@@ -169,7 +169,7 @@ class SlipsPanel(QWidget):
 
 
 def _head(key: str) -> QLabel:
-    quantity = QUANTITIES.get(key)
+    quantity = ON_SLIP.get(key)
     if quantity is None:
         return worded(_("ratio, computed"), tone="soft", wrap=False)
     made: QLabel = worded(f"{_(quantity.label)} {quantity.unit}".strip(), tone="soft", wrap=False)
@@ -179,7 +179,7 @@ def _head(key: str) -> QLabel:
 
 def _keys(order: Sequence[str], slips: Sequence[Typed]) -> tuple[str, ...]:
     wanted = [*(order or USUAL_ORDER), *(key for slip in slips for key in slip.texts)]
-    return tuple(dict.fromkeys(key for key in wanted if key in QUANTITIES))
+    return tuple(dict.fromkeys(key for key in wanted if key in ON_SLIP))
 
 
 def _same(one: Any, other: Any) -> bool:
