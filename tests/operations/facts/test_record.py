@@ -54,6 +54,31 @@ def test_the_facts_are_canonical_and_come_back_equal(document: dict[str, Any]) -
     assert canonical.from_json(Record, canonical.to_json(facts)) == facts
 
 
+def _flue(document: dict[str, Any], **readings: str) -> dict[str, tuple[str, str]]:
+    """Return the figures of the flue at high rate, with other readings: value and basis."""
+    document["works"][0]["slips"][1].update(readings)
+    (work,) = _facts(document).works
+    slip = next(one for one in work.slips if (one.point, one.rate) == ("flue", "high rate"))
+    return {one.label: (f"{one.value} {one.unit}".strip(), one.basis) for one in slip.readings}
+
+
+def test_measured_nox_is_a_fact_on_gross_heat(document: dict[str, Any]) -> None:
+    assert "NOx" not in _flue(document)
+    # 30 ppm at 4.8 % O2: 30 · 20.95 / 16.15 · 1.7689 / 1.1069 (facts of the fuel in tests/outside).
+    assert _flue(document, no_ppm="30")["NOx"] == (
+        "62.2 mg/kWh", "of gross heat, measured NO counted as NO2"
+    )  # fmt: skip
+
+
+def test_readings_that_contradict_each_other_give_no_figures(document: dict[str, Any]) -> None:
+    assert "efficiency, net" in _flue(document)
+    told = _flue(document, co2_pct="12.6")
+    assert told["CO2"][0] == "12.6 %"
+    assert not {"air factor", "efficiency, net", "efficiency, gross"} & set(told)
+    document["works"][0]["slips"][1]["confirmed"] = ["beyond-physics", "o2-co2-disagree", "ratio-disagrees"]
+    assert "efficiency, net" in _flue(document, co2_pct="12.6")
+
+
 def test_the_owners_line_is_a_fact_only_where_there_is_one(document: dict[str, Any]) -> None:
     assert _facts(document, "Every year.").texts == ("Every year.",)
     assert '"texts"' not in canonical.to_json(_facts(document))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from flueleaf.desktop.visit.figure_rows import Figure
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import SlipAssessment
-from flueleaf.domain.judging.doubts import SERIOUS
+from flueleaf.domain.judging.doubts import contradicted
 from flueleaf.operations.explaining.flame import BY_KEY, flame_value
 
 MOST_DECIMALS = 2  # of any of them
@@ -41,7 +41,7 @@ def flame_figures(slip: SlipAssessment) -> Sequence[Figure]:
     What a reading does not give is left out, and so is the upper bound where nothing condenses: it is then
     what stands above it.
     """
-    if any(doubt.code in SERIOUS and not doubt.confirmed for doubt in slip.doubts):
+    if contradicted(slip.doubts):
         return ()
     made = slip.figures
     dew = "dew_point_c" if made.dew_point_humid_c is None else "dew_point_humid_c"

@@ -5,7 +5,7 @@ Every text says what was found and what to look at, in a sentence or two.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -62,6 +62,11 @@ def placed(doubt: Doubt, slip: Slip) -> Doubt:
         attempt=slip.attempt,
         confirmed=doubt.code in slip.confirmed,
     )
+
+
+def contradicted(doubts: Iterable[Doubt]) -> bool:
+    """Tell whether readings contradict each other or the fuel and nobody stands by them."""
+    return any(doubt.code in SERIOUS and not doubt.confirmed for doubt in doubts)
 
 
 def after_doubts(judged: tuple[Judged, ...], doubts: tuple[Doubt, ...]) -> tuple[Judged, ...]:

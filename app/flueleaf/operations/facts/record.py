@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from flueleaf.domain.judging.assessment import Assessment, Judged, SlipAssessment
+from flueleaf.domain.judging.doubts import contradicted
 from flueleaf.domain.judging.kind import Check, Kind
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records import register, visits
@@ -22,6 +23,7 @@ _FIGURES = (
     ("air_factor", "air factor", "", 2, ""),
     ("efficiency_net_pct", "efficiency, net", "%", 1, "first principles, no condensing credit"),
     ("efficiency_gross_pct", "efficiency, gross", "%", 1, "first principles, no condensing credit"),
+    ("nox_mg_per_kwh_gross", "NOx", "mg/kWh", 1, "of gross heat, measured NO counted as NO2"),
 )
 # The examinations of SI 1998/2451, reg. 26(9)(a) to (d), are the checks of this stage that name it.
 EXAMINED_IN, EXAMINED_BY = "safety checks", "reg. 26(9)("
@@ -194,6 +196,8 @@ def _readings(slip: SlipAssessment) -> tuple[facts.Reading, ...]:
             found.append(facts.Reading(quantity.label, text, quantity.unit, derived=True))
         elif key == "ratio" and slip.ratio_text:
             found.append(facts.Reading(quantity.label, slip.ratio_text, derived=True))
+    if contradicted(slip.doubts):
+        return tuple(found)  # what is worked out from readings that contradict each other says nothing
     for key, label, unit, decimals, basis in _FIGURES:
         value = getattr(slip.figures, key)
         if value is not None and slip.point == "flue":
