@@ -62,7 +62,9 @@ def test_what_was_given_may_be_any_mapping(book: Book) -> None:
     slip = Slip("flue", "max", MappingProxyType({"co_ppm": Decimal(5)}))
     supply = replace(WORK.supply, gas_rate=MappingProxyType({"volume": Decimal("0.10")}))
     visit = registered(book, replace(VISIT, works=(replace(WORK, slips=(slip,), supply=supply),)))
-    result = {"slips": [MappingProxyType({"ratio": Decimal("0.0010"), "judged": [], "verdict": None})]}
+    result: dict[str, object] = {
+        "slips": [MappingProxyType({"ratio": Decimal("0.0010"), "judged": [], "verdict": None})]
+    }
     with book.writing() as tx:
         visits.add_visit(tx, visit, [result])
     assert visits.stored_visit(book.con, visit.visit_id).visit.works[0].supply.gas_rate == {"volume": "0.10"}
@@ -214,7 +216,7 @@ def test_the_last_calorific_value_is_the_latest_of_that_gas_up_to_the_day(book: 
     fuel, day = WORK.appliance.fuel, dt.date(2027, 1, 10)
     assert visits.last_heat(book.con, fuel, day) is None
     _rated(book, 1, day, {"calorific_value_mj_m3": Decimal("39.60")})
-    of_day = {"calorific_value_mj_m3": "38.9", "calorific_value_date": "2027-01-09"}
+    of_day: dict[str, object] = {"calorific_value_mj_m3": "38.9", "calorific_value_date": "2027-01-09"}
     _rated(book, 2, day + dt.timedelta(1), of_day)
     _rated(book, 3, day + dt.timedelta(2), {"calorific_value_mj_m3": "95.1", "fuel": "propane"})
     _rated(book, 4, day + dt.timedelta(3), None)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
 from flueleaf.desktop.visit.gas_rate_figures import COVERAGE, gas_rate_shown
@@ -41,7 +42,7 @@ def test_a_time_is_typed_in_seconds_or_minutes(
     assert keeper is not None
     time = RunTimeField("seconds", SECONDS)
     qtbot.addWidget(time)
-    qtbot.keyClicks(time.edit, typed)
+    QTest.keyClicks(time.edit, typed)
     assert time.value() == Decimal(seconds)
     assert time.entry() == seconds
     assert time.problem() == ""
@@ -52,7 +53,7 @@ def test_what_is_no_time_says_what_is(keeper: ThemeKeeper, qtbot: QtBot, typed: 
     assert keeper is not None
     time = RunTimeField("seconds", SECONDS)
     qtbot.addWidget(time)
-    qtbot.keyClicks(time.edit, typed)
+    QTest.keyClicks(time.edit, typed)
     assert time.value() is None
     assert "2m or 1:15" in time.problem()
     assert time.text() == typed
@@ -64,7 +65,7 @@ def test_a_bare_one_or_two_says_how_it_becomes_minutes(keeper: ThemeKeeper, qtbo
     qtbot.addWidget(time)
     notes = []
     for letter in "2m":
-        qtbot.keyClicks(time.edit, letter)
+        QTest.keyClicks(time.edit, letter)
         notes.append(time.note.text())
     assert notes == ["s; m makes it minutes", "= 120 s"]
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from flueleaf.desktop.bullet import Bullet, BulletFacts
@@ -130,7 +131,7 @@ def test_the_flame_goes_with_the_slip(keeper: ThemeKeeper, qtbot: QtBot) -> None
     assert [one.name for one in margin.flame.figures][:2] == ["air factor", "excess air"]
     assert margin.how_all.isVisibleTo(margin)
     assert not margin.how.isVisibleTo(margin)
-    qtbot.mouseClick(margin.flame, Qt.MouseButton.LeftButton, pos=_middle(margin, "air factor"))
+    QTest.mouseClick(margin.flame, Qt.MouseButton.LeftButton, pos=_middle(margin, "air factor"))
     assert asked == ["air_factor"]
     warm = _judged(flue_c="71.5")
     margin.show_facts(MarginFacts(title="flue", graphs=graphs(warm, "co_ppm"), flame=flame_figures(warm)))

@@ -50,7 +50,7 @@ TIGHTNESS = (
 )
 OF_PREMISES = "standing_mbar"  # with the tightness test
 NUMBER_PX = 80
-BY_VOLUME, BY_DIAL = "volume", "dial"
+BY_VOLUME, BY_DIAL = "volume", "test dial"
 READ_BY = (Word(BY_VOLUME, _("volume"), "v"), Word(BY_DIAL, _("test dial"), "t"))
 RUN = "gas_rate.meter"
 OF_DIAL, OF_VOLUME = ("revolutions", "per_revolution"), ("volume",)
