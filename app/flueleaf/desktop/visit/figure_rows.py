@@ -13,7 +13,7 @@ from flueleaf.desktop.help.worded_label import set_in
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current, equal_figures
 
-NAME, VALUE, UNIT, NOTE = range(4)
+NAME, NOTE = 0, 3  # columns; value and unit stand between
 NOTE_DROP_PX = 2
 
 
@@ -43,9 +43,9 @@ class Figure:
 
 @dataclass(slots=True)
 class _Row:
-    head: QLabel
     cells: tuple[QLabel, ...]
     value: _Value
+    head: QLabel | None = None  # made when one is needed, as few lines have one
     shown: Figure | None = None
 
 
@@ -114,8 +114,7 @@ class FigureRows(QWidget):
         for n, row in enumerate(self._rows):
             wanted = figures[n] if n < len(figures) else None
             if row.shown != wanted:
-                row.shown = wanted
-                _show(row, wanted)
+                self._show(n, wanted)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Ask how the figure under the pointer was worked out."""
@@ -125,28 +124,41 @@ class FigureRows(QWidget):
                 self.pressed.emit(row.shown.key)
 
     def _made(self, number: int) -> _Row:
-        head = label("", role="small", tone="soft", wrap=True)
-        head.setContentsMargins(0, current().space(1) if number else 0, 0, 0)
         role = "" if self._name_px else "small"
         name = label("", role=role, wrap=not self._name_px)
         value = _Value(self._most, role)
-        unit, note = label("", role=role, tone="soft"), label("", role="small", tone="soft", wrap=True)
-        note.setContentsMargins(0, current().px(NOTE_DROP_PX), 0, 0)  # on the line of what stands before it
-        self._grid.addWidget(head, 2 * number, 0, 1, NOTE + 1)
-        for column, cell in ((NAME, name), (VALUE, value), (UNIT, unit), (NOTE, note)):
+        unit = label("", role=role, tone="soft")
+        cells: list[QLabel] = [name, value, unit]
+        if self._name_px:
+            note = label("", role="small", tone="soft", wrap=True)
+            note.setContentsMargins(0, current().px(NOTE_DROP_PX), 0, 0)  # on the line of what is before it
+            cells.append(note)
+        for column, cell in enumerate(cells):
             self._grid.addWidget(cell, 2 * number + 1, column, Qt.AlignmentFlag.AlignTop)
-        return _Row(head, (name, value, unit, note), value)
+        return _Row(tuple(cells), value)
 
+    def _show(self, number: int, figure: Figure | None) -> None:
+        row = self._rows[number]
+        row.shown = figure
+        texts = ("", "", "", "")
+        if figure is not None:
+            texts = (figure.name, figure.value, figure.unit, figure.note)
+        for cell, text in zip(row.cells, texts, strict=False):
+            if cell.text() != text:
+                cell.setText(text)
+            cell.setVisible(bool(text))
+        row.value.fit()
+        row.value.setAccessibleName(figure.spoken if figure is not None else "")
+        self._show_head(number, figure.head if figure is not None else "")
 
-def _show(row: _Row, figure: Figure | None) -> None:
-    texts = (figure.name, figure.value, figure.unit, figure.note) if figure is not None else ("",) * 4
-    for cell, text in zip(row.cells, texts, strict=True):
-        if cell.text() != text:
-            cell.setText(text)
-        cell.setVisible(bool(text))
-    row.value.fit()
-    row.value.setAccessibleName(figure.spoken if figure is not None else "")
-    head = figure.head if figure is not None else ""
-    if row.head.text() != head:
-        row.head.setText(head)
-    row.head.setVisible(bool(head))
+    def _show_head(self, number: int, text: str) -> None:
+        row = self._rows[number]
+        if row.head is None:
+            if not text:
+                return
+            row.head = label("", role="small", tone="soft", wrap=True)
+            row.head.setContentsMargins(0, current().space(1) if number else 0, 0, 0)
+            self._grid.addWidget(row.head, 2 * number, 0, 1, NOTE + 1)
+        if row.head.text() != text:
+            row.head.setText(text)
+        row.head.setVisible(bool(text))
