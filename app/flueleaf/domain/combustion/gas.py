@@ -30,7 +30,8 @@ def co2_from_o2_pct(fuel: Fuel, o2_pct: float) -> float:
     """Return CO2, % of dry flue gas: CO2max · (20.95 − O2) / 20.95, for 0 <= O2 <= 20.95."""
     if o2_pct == O2_IN_DRY_AIR_PCT:
         return 0.0
-    return fuel.co2_max_pct * (O2_IN_DRY_AIR_PCT - _checked_o2(o2_pct)) / O2_IN_DRY_AIR_PCT
+    # The share first: it is 1 at most, so that no rounding lifts the result above the maximum.
+    return fuel.co2_max_pct * ((O2_IN_DRY_AIR_PCT - _checked_o2(o2_pct)) / O2_IN_DRY_AIR_PCT)
 
 
 def o2_from_co2_pct(fuel: Fuel, co2_pct: float) -> float:
