@@ -135,3 +135,21 @@ def test_the_account_named_by_the_owner_is_the_one_to_pay(book: Book) -> None:
     assert (
         bank(dataclasses.replace(owner, bank_name="I Fell, business"))["account_name"] == "I Fell, business"
     )
+
+
+@pytest.mark.parametrize(
+    ("sort_code", "account"), [("01", "00004242"), ("00-00-42", "1234567"), ("", "00004242"), ("000042", "")]
+)
+def test_a_doubtful_account_is_not_printed(book: Book, sort_code: str, account: str) -> None:
+    owner = Business(name="Ina Fell", vat="standard", sort_code=sort_code, account_number=account)
+    books.save_business(book, owner)
+    issued = bills.invoice_quote(book, _quote(book).number, performed=ISSUED.date(), issued_at=LATER)
+    assert json.loads(papers.body(book.con, issued.number)[0]).get("bank") is None
+
+
+def test_a_sort_code_is_printed_in_pairs(book: Book) -> None:
+    owner = Business(name="Ina Fell", vat="standard", sort_code="000042", account_number="0000 4242")
+    books.save_business(book, owner)
+    issued = bills.invoice_quote(book, _quote(book).number, performed=ISSUED.date(), issued_at=LATER)
+    bank = json.loads(papers.body(book.con, issued.number)[0])["bank"]
+    assert (bank["sort_code"], bank["account_number"]) == ("00-00-42", "00004242")

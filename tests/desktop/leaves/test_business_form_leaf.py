@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
 from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.leaves.business_form_leaf import PAPER_OF, BusinessForm
@@ -152,3 +153,26 @@ def test_a_chosen_picture_is_there_again_half_typed(window: MainWindow) -> None:
     window.go(Place("tonight"))
     assert books.business(window.desk.book).logo_png is None
     assert logo(form(window)).image().width() == 4
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "word"),
+    [("sort_code", "01", "six figures"), ("account_number", "1234567", "put noughts before")],
+)
+def test_a_doubtful_bank_detail_is_said_under_its_field(
+    window: MainWindow, name: str, typed: str, word: str
+) -> None:
+    leaf = form(window)
+    leaf.fields[name].set_text(typed)
+    assert word in leaf.fields[name].fault()
+    assert "not printed" in leaf.fields[name].fault()
+    leaf.keep_all()
+    assert window.leaf is leaf
+    assert leaf.fields[name].text() == typed
+
+
+def test_a_sort_code_is_read_back_as_it_is_printed(window: MainWindow) -> None:
+    leaf = form(window)
+    leaf.fields["sort_code"].set_text("000042")
+    assert leaf.fields["sort_code"].fault() == ""
+    assert "00-00-42" in [text.text() for text in leaf.fields["sort_code"].findChildren(QLabel)]

@@ -7,6 +7,7 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
+from flueleaf.desktop.fields.checked_field import CheckedField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
@@ -15,6 +16,7 @@ from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.form_leaf import Document
 from flueleaf.desktop.leaves.form_fields import DAYS, address_fields
 from flueleaf.desktop.words import _
+from flueleaf.domain.money import bank
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.words import marked
@@ -45,8 +47,20 @@ def charging_fields() -> tuple[Field, ...]:
         TextField("vat_number", _("VAT number"), width_px=240),
         NumberField("payment_days", DAYS, label=_("days to pay")),
         TextField("bank_name", _("account name")),
-        TextField("sort_code", _("sort code"), width_px=120),
-        TextField("account_number", _("account number"), width_px=160),
+        CheckedField(
+            "sort_code",
+            _("sort code"),
+            read=bank.sort_code,
+            accepted=bank.SORT_CODE_ACCEPTED,
+            width_px=120,
+        ),
+        CheckedField(
+            "account_number",
+            _("account number"),
+            read=bank.account_number,
+            accepted=bank.ACCOUNT_NUMBER_ACCEPTED,
+            width_px=160,
+        ),
     )
 
 

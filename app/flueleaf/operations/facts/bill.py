@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from decimal import Decimal
 
+from flueleaf.domain.money import bank
 from flueleaf.domain.money.document import Tally, VatRow
 from flueleaf.domain.money.lines import Line
 from flueleaf.domain.records.business import Business
@@ -33,10 +34,6 @@ def invoice_facts(
     quote_number: str = "",
 ) -> Invoice:
     """Return the facts of an invoice; ``date`` is the day of issue, ``performed`` that of the work."""
-    bank = None
-    if business.account_number:
-        name = business.bank_name or business.trading_name or business.name
-        bank = Bank(name, business.sort_code, business.account_number)
     return Invoice(
         bill=_bill(head, lines, tally, business, about="", texts=paragraphs(business.invoice_text)),
         date=date,
@@ -44,7 +41,7 @@ def invoice_facts(
         payable=tally.payable.shown(),
         tax_point=tax_point if business.vat != "none" else None,
         performed=performed,
-        bank=bank,
+        bank=_bank(business),
         payment_reference=head.number,
         quote_number=quote_number,
     )
@@ -72,6 +69,14 @@ def quote_facts(
 def paragraphs(text: str) -> tuple[str, ...]:
     """Return the owner's text as paragraphs; an empty line parts them."""
     return tuple(part.strip() for part in text.split("\n\n") if part.strip())
+
+
+def _bank(business: Business) -> Bank | None:
+    """Return where to pay; None where one detail is missing or doubtful: money sent there might be lost."""
+    sort_code, account = bank.sort_code(business.sort_code), bank.account_number(business.account_number)
+    if not (sort_code and account):
+        return None
+    return Bank(business.bank_name or business.trading_name or business.name, sort_code, account)
 
 
 def _bill(
