@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QWidget
 
@@ -11,17 +13,20 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES, Quantity
 
 WIDTH_PX = 100
+_NUMBER = re.compile(r"[+-]?(?=[.0-9])[0-9]*(\.[0-9]*)?\Z")
 MOST_DECIMALS = max(quantity.decimals for quantity in QUANTITIES.values())
 
 
 def right_inset(decimals: int) -> int:
     """Return how far a figure with so many decimals stands from the right, so that the points line up."""
+    return _inset("." + "0" * decimals if decimals else "")
+
+
+def _inset(tail: str) -> int:
+    """Return the inset of a figure that ends with a point and some decimals, or with neither."""
     metrics = QFontMetricsF(current().font(figures=True))
-
-    def tail(count: int) -> float:
-        return metrics.horizontalAdvance("." + "0" * count) if count else 0.0
-
-    return round(tail(MOST_DECIMALS) - tail(decimals))
+    longest = metrics.horizontalAdvance("." + "0" * MOST_DECIMALS)
+    return max(0, round(longest - metrics.horizontalAdvance(tail)))
 
 
 class ReadingField(NumberField):
@@ -48,6 +53,7 @@ class ReadingField(NumberField):
             parent=parent,
         )
         self._fit()
+        self.edit.textChanged.connect(self._align)
 
     def problem(self) -> str:
         """Return what is wrong, naming the slip: the message stands under the whole row."""
@@ -65,4 +71,11 @@ class ReadingField(NumberField):
     def _fit(self) -> None:
         super()._fit()
         if hasattr(self, "quantity"):
-            self.edit.setTextMargins(0, 0, right_inset(self.quantity.decimals), 0)
+            self._align()
+
+    def _align(self) -> None:
+        """Let the decimal point of what stands there stand under those of the other fields."""
+        number = _NUMBER.match(self.text().strip())
+        inset = _inset(number[1] or "") if number else right_inset(self.quantity.decimals)
+        if self.edit.textMargins().right() != inset:
+            self.edit.setTextMargins(0, 0, inset, 0)
