@@ -12,7 +12,7 @@ from tests.desktop.visit.conftest import TODAY, bare, bare_desk, evening
 from tests.desktop.visit.typist import Typist, type_lines, type_people, type_works
 
 from flueleaf.desktop.leaves.paper_leaf import PaperLeaf
-from flueleaf.desktop.place import Place
+from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.window import MainWindow
@@ -97,3 +97,17 @@ def test_a_typed_quote_becomes_the_invoice_of_the_visit(
     assert window.notice == "There is no open quote for these premises."
     window.go(Place("quote_invoice", QUOTE))
     assert window.notice == f"Quote {QUOTE} was invoiced already."
+
+
+def test_who_goes_elsewhere_while_a_quote_is_sealed_stays_there(
+    typist: Typist, evening: dict[str, Any], qtbot: QtBot
+) -> None:
+    window = typist.window
+    typist.press(Qt.Key.Key_N, CTRL | SHIFT)
+    type_people(typist, evening)
+    type_lines(typist, evening["lines"])
+    with qtbot.waitSignal(window.desk.hub.changed, timeout=60_000):
+        typist.press(Qt.Key.Key_Return, CTRL)
+        window.go(TONIGHT)
+    assert window.leaf is not None
+    assert window.leaf.place == TONIGHT

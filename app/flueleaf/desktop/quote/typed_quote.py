@@ -224,8 +224,7 @@ class TypedQuoteLeaf(TypedLeaf):
 
     def _on_sealed(self, sealed: quoting.SealedQuote) -> None:
         self.desk.hub.tell(sealed.changes)
-        self.finished.emit()  # there is no way back to a draft that is sealed
-        self.place_wanted.emit(Place("paper", sealed.number))
+        self.end(Place("paper", sealed.number))  # there is no way back to a draft that is sealed
 
     def _on_refused(self, problem: UserProblem) -> None:
         self.keeper.resume()

@@ -46,7 +46,8 @@ class Signing(QObject):
     def _on_sealed(self, signed: Any) -> None:
         leaf = self._leaf
         leaf.desk.hub.tell(signed.changes)
-        leaf.place_wanted.emit(Place("visit", signed.visit_id))
+        if not leaf.isHidden():  # who went elsewhere meanwhile stays there
+            leaf.place_wanted.emit(Place("visit", signed.visit_id))
 
     def _on_refused(self, problem: UserProblem) -> None:
         leaf = self._leaf
