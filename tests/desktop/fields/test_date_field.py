@@ -53,3 +53,11 @@ def test_a_date_in_iso_form_is_shown_as_dates_are_everywhere(qtbot: QtBot) -> No
     made.set_text("2027-02-30")
     assert made.text() == "2027-02-30"
     assert made.fault()
+
+
+@pytest.mark.parametrize("text", ["1/3/27", "1.3.27", "1 Mar 27"])
+def test_a_year_of_two_figures_is_asked_for_in_full(qtbot: QtBot, text: str) -> None:
+    made = field(qtbot, future=True)
+    made.set_text(text)
+    assert "year in full" in made.fault()
+    assert made.value() is None

@@ -16,6 +16,7 @@ from flueleaf.desktop.words import _
 
 WIDTH_PX = 128
 LONGEST_DATE = 40
+SHORT_YEAR = re.compile(r"[0-9]{1,2}[/.\- ](?:[0-9]{1,2}|[^\W\d_]{3,20})[/.\- ][0-9]{2}\Z")
 _ISO = re.compile(r"\d{4}-\d{2}-\d{2}\Z", re.ASCII)
 
 
@@ -59,6 +60,12 @@ class DateField(LineField):
         if not self.text().strip():
             return ""
         date = read_date(self.text(), self._today())
+        if date is None and SHORT_YEAR.match(self.text().strip()):
+            return _(
+                "“{value}” leaves the century open. Type the year in full, such as {date}.",
+                value=shortened(self.text()),
+                date=f"{self._today().day}/{self._today().month}/{self._today().year:04d}",
+            )
         if date is None:
             return _(
                 "“{value}” is no date. Type {accepted}.", value=shortened(self.text()), accepted=ACCEPTED
