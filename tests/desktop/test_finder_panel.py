@@ -77,3 +77,13 @@ def test_nothing_found_opens_nothing(qtbot: QtBot, finder: FinderPanel) -> None:
 def test_escape_goes_back_to_the_leaf(qtbot: QtBot, finder: FinderPanel) -> None:
     with qtbot.waitSignal(finder.left):
         qtbot.keyClick(finder.edit, Qt.Key.Key_Escape)
+
+
+@pytest.mark.usefixtures("keeper")
+def test_what_was_typed_goes_once_something_is_opened(qtbot: QtBot, finder: FinderPanel) -> None:
+    qtbot.keyClicks(finder.edit, "quay")
+    with qtbot.waitSignal(finder.chosen) as chosen:
+        qtbot.keyClick(finder.edit, Qt.Key.Key_Return)
+    assert chosen.args == [FOUND[0]]
+    assert finder.edit.text() == ""
+    assert finder.list.model().rowCount() > 2

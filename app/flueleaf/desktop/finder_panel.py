@@ -112,4 +112,5 @@ class FinderPanel(QWidget):
 
     def _on_chosen(self, index: QModelIndex) -> None:
         if (found := self._model.found(index)) is not None:
+            self.edit.clear()  # the next search begins anew, and what is due is seen again meanwhile
             self.chosen.emit(found)
