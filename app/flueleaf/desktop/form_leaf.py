@@ -20,6 +20,7 @@ from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field, shortened
 from flueleaf.desktop.fields.line_field import LineField
+from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.half_form import TAKEN_UP, HalfForm
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
@@ -203,7 +204,9 @@ class FormLeaf(Leaf):
                 self.said.emit(_(fault.text))
                 continue
             accepted = _(fault.accepted)
-            if fault.missing:
+            if fault.missing and isinstance(field, WordsField):
+                text = _("This is needed. Choose {words}.", words=", ".join(w.face for w in field.words))
+            elif fault.missing:
                 text = _("This is needed. Type {accepted}.", accepted=accepted)
             else:
                 value = shortened(fault.value)

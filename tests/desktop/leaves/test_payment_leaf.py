@@ -109,3 +109,10 @@ def test_what_is_owing_says_how_it_came_about(typist: Typist) -> None:
     assert found is not None
     assert found.text() == "£1,632.58"
     sheet.close()
+
+
+def test_what_is_chosen_is_asked_to_be_chosen(typist: Typist) -> None:
+    leaf = form(typist.window)
+    typist.press(Qt.Key.Key_Return, CTRL)
+    assert "Choose" in leaf.fields["way"].fault()
+    assert "Type" not in leaf.fields["way"].fault()
