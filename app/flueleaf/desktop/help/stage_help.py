@@ -23,7 +23,7 @@ LINES = {
     ),
     "analyser": _(
         "The analyser the slips come from; its tolerance decides what counts as near.\n"
-        "A calibration out of date puts every reading in doubt."
+        "A calibration out of date is printed as a doubt about the readings; the verdicts stand."
     ),
     "work_lines": _("A line for each thing done or fitted. The next empty line comes by itself."),
     "sign-off": _(

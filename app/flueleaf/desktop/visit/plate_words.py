@@ -51,7 +51,7 @@ def limits_summary(limits: Mapping[str, Any]) -> str:
                 )
             )
     if not found:
-        return _("no limit of the maker’s: the rule table’s count")
+        return _("the maker states no limit: the usual limits of the rules count")
     if source := limits.get("limits_source", ""):
         return _("maker’s limits: {limits} ({source})", limits=", ".join(found), source=source)
     return _("maker’s limits: {limits}", limits=", ".join(found))
