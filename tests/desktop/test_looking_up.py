@@ -51,11 +51,11 @@ def test_actions_are_found_with_their_key(window: MainWindow, text: str, words: 
     assert found.run is not None
 
 
-def test_places_of_one_title_say_what_they_are(window: MainWindow) -> None:
+def test_places_shown_lately_say_what_they_are(window: MainWindow) -> None:
     window.go(Place("premises", "1"))
     window.go(Place("appliance", "1"))
     alone = [one for one in look_up(window, "") if one.group == "lately"]
-    assert [one.subtitle for one in alone] == ["", ""]
+    assert [one.subtitle for one in alone] == ["appliance", "premises"]
     window.go(Place("appliance_form", "1"))
     lately = [one for one in look_up(window, "") if one.group == "lately"]
     twins = [one.subtitle for one in lately if one.title == lately[0].title]

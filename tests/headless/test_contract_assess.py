@@ -21,7 +21,7 @@ CO2_ONLY: Changes = {**NO_WINDOW, "slips.1.o2_pct": GONE}
 
 
 def flue(**values: Any) -> Changes:
-    """Return a flue slip at maximum rate of these values only, and no window."""
+    """Return a flue slip at high rate of these values only, and no window."""
     return {**NO_WINDOW, "slips.1": {"point": "flue", "rate": "max", **values}}
 
 

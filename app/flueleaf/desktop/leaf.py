@@ -26,7 +26,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QApplication,
@@ -78,7 +78,8 @@ class Leaf(QWidget):
         self._aside = False
         self._title = label("", role="title", wrap=True)
         self._subtitle = label("", role="lead", tone="soft", wrap=True)
-        self._corner = label("", tone="soft")
+        self._corner = label("", tone="soft", wrap=True)
+        self._corner.setMinimumWidth(1)  # a page is never widened by it
         self._page = QWidget()
         self._page.setProperty("ground", "paper")
         self._column = QVBoxLayout()
@@ -86,6 +87,7 @@ class Leaf(QWidget):
         self._beside = QSplitter(Qt.Orientation.Horizontal)
         self._build()
         self._fit()
+        self._page.installEventFilter(self)
 
     @property
     def title(self) -> str:
@@ -145,6 +147,7 @@ class Leaf(QWidget):
         for shown, text in ((self._title, title), (self._subtitle, subtitle), (self._corner, corner)):
             shown.setText(text)
             shown.setVisible(bool(text))
+        self._place_corner()
         self.setAccessibleName(title)
         self.title_changed.emit(title)
 
@@ -195,6 +198,12 @@ class Leaf(QWidget):
         self.scroll_area.verticalScrollBar().setValue(at)
         self.margin_changed.emit()
 
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Set the corner under the heading where the page has no room for it beside the title."""
+        if watched is self._page and event.type() == QEvent.Type.Resize:
+            self._place_corner()
+        return super().eventFilter(watched, event)
+
     def changeEvent(self, event: QEvent) -> None:
         """Keep the page in step with the text scale."""
         if event.type() == QEvent.Type.FontChange:
@@ -204,11 +213,12 @@ class Leaf(QWidget):
     def _build(self) -> None:
         heading = QVBoxLayout()
         heading.setSpacing(current().space(1))
-        top = QHBoxLayout()
-        top.addWidget(self._title, 1)
-        top.addWidget(self._corner, 0, Qt.AlignmentFlag.AlignBottom)
-        heading.addLayout(top)
+        self._top = QHBoxLayout()
+        self._top.addWidget(self._title, 1)
+        self._top.addWidget(self._corner, 0, Qt.AlignmentFlag.AlignBottom)
+        heading.addLayout(self._top)
         heading.addWidget(self._subtitle)
+        self._heading = heading
         self._column.addLayout(heading)
         self._text = QWidget()
         self._text.setLayout(self._column)
@@ -233,6 +243,24 @@ class Leaf(QWidget):
         self._beside.addWidget(self.scroll_area)
         whole.addWidget(self._beside)
 
+    def _place_corner(self) -> None:
+        self._title.ensurePolished()
+        self._corner.ensurePolished()
+        needed = sum(w.fontMetrics().horizontalAdvance(w.text()) for w in (self._title, self._corner))
+        theme = current()
+        margins = theme.space(9) + theme.space(7)
+        room = min(self.scroll_area.viewport().width() - margins, self._text.maximumWidth())
+        beside = needed + theme.space(6) <= room
+        self._corner.setWordWrap(not beside)
+        if beside == (self._top.indexOf(self._corner) >= 0):
+            return
+        if beside:
+            self._heading.removeWidget(self._corner)
+            self._top.addWidget(self._corner, 0, Qt.AlignmentFlag.AlignBottom)
+        else:
+            self._top.removeWidget(self._corner)
+            self._heading.addWidget(self._corner)
+
     def _on_focus_changed(self, _old: QWidget | None, now: QWidget | None) -> None:
         # What is clicked is in sight, and must not move from under the mouse.
         if now is not None and QApplication.mouseButtons() == Qt.MouseButton.NoButton:
@@ -256,3 +284,5 @@ class Leaf(QWidget):
         self._column.setSpacing(theme.space(6))
         if (outer := self._page.layout()) is not None:
             outer.setContentsMargins(theme.space(9), theme.space(7), theme.space(7), theme.space(9))
+        self._heading.setSpacing(theme.space(1))
+        self._place_corner()

@@ -57,11 +57,9 @@ def look_up(window: MainWindow, text: str) -> Sequence[Found]:
 
 
 def _lately(window: MainWindow) -> list[Found]:
-    """Return the places shown last; what would read the same says what it is."""
-    titles = [title for _place, title in window.lately]
+    """Return the places shown last, each with what it is."""
     return [
-        Found(_("lately"), title, PLACE_WORDS.get(place.leaf, "") if titles.count(title) > 1 else "", place)
-        for place, title in window.lately
+        Found(_("lately"), title, PLACE_WORDS.get(place.leaf, ""), place) for place, title in window.lately
     ]
 
 

@@ -47,8 +47,8 @@ def test_only_the_flue_is_charted() -> None:
 
 def test_the_words_say_readings_rates_and_limits() -> None:
     assert history_words(PAGE) == (
-        "At maximum rate: 2 readings, CO 57 to 61 ppm; last 25 Nov 2025, near. "
-        "At minimum rate: 1 reading, CO 18 ppm; last 25 Nov 2024, within. "
+        "At high rate: 2 readings, CO 57 to 61 ppm; last 25 Nov 2025, near. "
+        "At low rate: 1 reading, CO 18 ppm; last 25 Nov 2024, within. "
         "1 earlier attempt superseded by a later one, 1 of them over. "
         "Rule table’s limit 350 ppm CO; maker’s limit 0.004 CO/CO2 ratio."
     )
@@ -62,7 +62,7 @@ def test_nothing_is_said_of_nothing() -> None:
 
 def test_the_combustion_words_say_the_last_visit_and_the_crosses() -> None:
     assert combustion_words(PAGE) == (
-        "25 Nov 2025: maximum rate O2 4.8 %, CO2 9.1 %. The line is complete combustion of natural gas; "
+        "25 Nov 2025: high rate O2 4.8 %, CO2 9.1 %. The line is complete combustion of natural gas; "
         "the crosses are the analyser’s tolerance, ±0.3 % O2, ±0.2 % CO2."
     )
 

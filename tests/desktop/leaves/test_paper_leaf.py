@@ -105,7 +105,7 @@ def test_a_paper_is_marked_as_sent_and_the_mark_taken_back(
     qtbot.keyClick(focused, Qt.Key.Key_T, CTRL | Qt.KeyboardModifier.ShiftModifier)
     assert sending.is_sent(book, number)
     again = leaf.findChildren(QPushButton, "paper.sent")[-1]
-    assert again.text() == "Take the mark back"
+    assert again.text() == "Mark as not sent"
     assert any("marked as sent" in text.text() for text in window.margin.findChildren(QLabel))
     again.click()
     assert not sending.is_sent(book, number)

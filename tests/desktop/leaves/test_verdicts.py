@@ -28,7 +28,7 @@ def test_the_two_limits_of_a_window_share_a_graph_and_the_worse_verdict() -> Non
     assert (facts.low, facts.high, facts.value) == (8.8, 9.2, 9.1)
     assert facts.verdict == "near"
     assert facts.value_text == "9.1 %, from 8.8 to 9.20"
-    assert facts.title == "CO2, flue, maximum rate"
+    assert facts.title == "CO2, flue, high rate"
 
 
 def test_a_missing_value_is_unjudged_and_has_no_bar() -> None:
@@ -52,5 +52,5 @@ def test_what_is_judged_twice_alike_is_said_once() -> None:
 
 def test_the_readings_stand_in_columns() -> None:
     columns, rows = values_table([slip()])
-    assert [column.title for column in columns] == ["", "flue, max"]
+    assert [column.title for column in columns] == ["", "flue, high rate"]
     assert [row.cells for row in rows] == [("CO2, %", "9.1"), ("CO, ppm", "61")]

@@ -30,7 +30,7 @@ def test_the_document_is_that_of_the_contract() -> None:
     assert (judged["verdict"], judged["margin"]) == ("within", 289)
     assert round(judged["standard_uncertainty"], 1) == 5.8
     assert judged["chance_beyond"] == pytest.approx(0.0)
-    assert document["missing"] == [{"point": "flue", "rate": "min", "text": "flue at minimum rate"}]
+    assert document["missing"] == [{"point": "flue", "rate": "min", "text": "flue at low rate"}]
 
 
 def test_what_is_not_there_is_null() -> None:

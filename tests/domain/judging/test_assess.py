@@ -38,7 +38,7 @@ def test_three_good_slips_are_within_and_leave_nothing_to_do() -> None:
     assert (found.doubts, found.next_steps, found.missing) == ((), (), ())
     assert found.tolerance == "stated for analyser 1"
     assert found.slips[2].derived == ("co2_pct",)
-    # The contract's close figures of the slip at maximum rate.
+    # The contract's close figures of the slip at high rate.
     figures = found.slips[1].figures
     assert figures.co2_from_o2_pct == pytest.approx(9.28, abs=0.005)
     assert figures.air_factor == pytest.approx(1.2675, abs=0.00005)

@@ -22,13 +22,13 @@ def test_failed_integrity_stops_the_rest() -> None:
 def test_failed_combustion_is_put_right_and_measured_again() -> None:
     found = judge(air_inlet(), flue(co_ppm=600), MIN).next_steps
     assert found == (
-        steps.COMBUSTION_OVER.format(rate="maximum rate"), steps.STILL_OVER, steps.SYMPTOMS, steps.DEFERENCE,
+        steps.COMBUSTION_OVER.format(rate="high rate"), steps.STILL_OVER, steps.SYMPTOMS, steps.DEFERENCE,
     )  # fmt: skip
 
 
 def test_outside_the_makers_window() -> None:
     found = judge(air_inlet(), flue(), MIN, limits=limits(co2_pct={"max": ("9.4", "9.9")})).next_steps
-    assert found[0] == steps.WINDOW_OVER.format(label="CO2", rate="maximum rate")
+    assert found[0] == steps.WINDOW_OVER.format(label="CO2", rate="high rate")
     assert found[-1] == steps.DEFERENCE
 
 
@@ -38,7 +38,7 @@ def test_an_earlier_attempt_asks_for_nothing() -> None:
 
 def test_near_says_where() -> None:
     found = judge(air_inlet(), flue(co_ppm=345, co2_pct="9.6", o2_pct=None), MIN).next_steps
-    assert found[0] == steps.NEAR.format(label="CO", point="the flue", rate="maximum rate")
+    assert found[0] == steps.NEAR.format(label="CO", point="the flue", rate="high rate")
 
 
 def test_a_doubt_is_looked_into_before_anything_else() -> None:
@@ -51,18 +51,18 @@ def test_a_doubt_is_looked_into_before_anything_else() -> None:
 def test_what_is_wanting_is_named() -> None:
     found = judge(air_inlet(), flue(co_ppm=None)).next_steps
     assert found == (
-        steps.NO_READING.format(label="CO", point="the flue", rate="maximum rate"),
-        steps.NO_READING.format(label="CO/CO2 ratio", point="the flue", rate="maximum rate"),
-        steps.WANTED.format(text="flue at minimum rate"),
+        steps.NO_READING.format(label="CO", point="the flue", rate="high rate"),
+        steps.NO_READING.format(label="CO/CO2 ratio", point="the flue", rate="high rate"),
+        steps.WANTED.format(text="flue at low rate"),
         steps.DEFERENCE,
     )
 
 
 def test_where_no_limit_is_known_the_makers_is_wanted() -> None:
-    text = steps.NO_LIMIT.format(point="the flue", rate="maximum rate")
+    text = steps.NO_LIMIT.format(point="the flue", rate="high rate")
     assert judge(flue(), kind=FIRE).next_steps == (text, steps.DEFERENCE)
     room = judge(slip("room", co_ppm=0), kind=FIRE).next_steps
-    assert room[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the room", rate="maximum rate")
+    assert room[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the room", rate="high rate")
 
 
 def test_an_expired_calibration_is_to_be_renewed() -> None:

@@ -73,7 +73,7 @@ def test_the_refusal_says_why() -> None:
 def test_a_wanted_slip_is_given_or_explained() -> None:
     work = replace(WORK, slips=SLIPS[:2])
     assert blocks(work) == [("slips", "")]
-    explained = NotMeasured("flue", "min", "the minimum rate cannot be forced")
+    explained = NotMeasured("flue", "min", "the low rate cannot be forced")
     assert blocks(replace(work, not_measured=(explained,))) == []
     assert blocks(replace(work, not_measured=(replace(explained, reason=" "),))) == [("slips", "")]
     for outcome in ("isolated", "made safe", "not accessed"):
@@ -83,9 +83,9 @@ def test_a_wanted_slip_is_given_or_explained() -> None:
 
 def test_what_is_missing_follows_the_purpose() -> None:
     assert [m.text for m in missing_slips(BOILER, "commissioning", ())] == [
-        "air inlet at maximum rate",
-        "flue at maximum rate",
-        "flue at minimum rate",
+        "air inlet at high rate",
+        "flue at high rate",
+        "flue at low rate",
     ]
     assert [(m.point, m.rate) for m in missing_slips(BOILER, "breakdown", ())] == [("flue", "max")]
     assert len(missing_slips(BOILER, None, ())) == 3

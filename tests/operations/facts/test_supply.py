@@ -24,7 +24,7 @@ CV = {"calorific_value_mj_m3": "39.6"}
     [
         (
             {"meter": {"unit": "m3", "volume": "0.083", "seconds": 120}, **CV},
-            "0.083 m3 in 120 s at 39.6 MJ/m3, as metered; one step of the meter is 1.2 % of it",
+            "0.083 m³ in 120 s at 39.6 MJ/m³, as metered; one step of the meter is 1.2 % of it",
         ),
         (
             {
@@ -33,7 +33,7 @@ CV = {"calorific_value_mj_m3": "39.6"}
                 "calorific_value_date": "2026-11-20",
                 "corrected": True,
             },
-            "2 × 1 ft3 by the test dial in 75 s at 39.6 MJ/m3 of 20 November 2026, "
+            "2 × 1 ft³ by the test dial in 75 s at 39.6 MJ/m³ of 20 November 2026, "
             "corrected for temperature and pressure; one step of the meter is 0.5 % of it",
         ),
     ],

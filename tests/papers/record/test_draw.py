@@ -40,7 +40,7 @@ def boiler(**more: object) -> Work:
 
 
 def judged_text(judged: Judged) -> str:
-    slip = Slip("flue", "maximum rate", readings=(Reading("CO", "61", "ppm"),), judged=(judged,))
+    slip = Slip("flue", "high rate", readings=(Reading("CO", "61", "ppm"),), judged=(judged,))
     return text_of(drawn(record(boiler(slips=(slip,)))))
 
 
@@ -85,9 +85,9 @@ def test_it_does_not_certify_and_defers() -> None:
 
 def test_superseded_attempts_are_printed_and_named() -> None:
     printed = text_of(drawn(sample_record("service record", "R-2", "service")))
-    assert "Flue, maximum rate, attempt 1, superseded" in printed
-    assert "Flue, maximum rate, attempt 2, which counts" in printed
-    assert "Flue, minimum rate, attempt" not in printed
+    assert "Flue, high rate, attempt 1, superseded" in printed
+    assert "Flue, high rate, attempt 2, which counts" in printed
+    assert "Flue, low rate, attempt" not in printed
 
 
 def test_doubts_say_whether_the_engineer_stands_by_them() -> None:
@@ -104,14 +104,14 @@ def test_an_expired_calibration_is_printed_plainly() -> None:
 
 
 def test_readings_without_an_analyser_say_so() -> None:
-    slip = Slip("flue", "maximum rate", readings=(Reading("CO", "61", "ppm"),))
+    slip = Slip("flue", "high rate", readings=(Reading("CO", "61", "ppm"),))
     assert "analyser not named" in text_of(drawn(record(boiler(slips=(slip,)))))
 
 
 def test_a_value_not_read_is_a_dash_and_never_a_number() -> None:
     slips = (
-        Slip("flue", "maximum rate", readings=(Reading("CO", "61", "ppm"),)),
-        Slip("flue", "minimum rate", readings=(Reading("O2", "5.3", "%"),)),
+        Slip("flue", "high rate", readings=(Reading("CO", "61", "ppm"),)),
+        Slip("flue", "low rate", readings=(Reading("O2", "5.3", "%"),)),
     )
     printed = text_of(drawn(record(boiler(slips=slips))))
     assert "CO, ppm 61 — " in printed
@@ -120,7 +120,7 @@ def test_a_value_not_read_is_a_dash_and_never_a_number() -> None:
 
 
 def test_derived_values_are_marked() -> None:
-    slip = Slip("flue", "maximum rate", readings=(Reading("CO2", "9.28", "%", derived=True),))
+    slip = Slip("flue", "high rate", readings=(Reading("CO2", "9.28", "%", derived=True),))
     printed = text_of(drawn(record(boiler(slips=(slip,)))))
     assert "9.28 †" in printed
     assert "† worked out from other readings" in printed
@@ -204,11 +204,11 @@ def test_any_text_can_be_drawn(one: str, two: str, three: str) -> None:
 
 
 def test_what_is_missing_is_said_beside_the_verdict() -> None:
-    slip = Slip("flue", "maximum rate", judged=(Judged("CO", "6", "within", "ppm", "350", whose="maker"),))
+    slip = Slip("flue", "high rate", judged=(Judged("CO", "6", "within", "ppm", "350", whose="maker"),))
     whole = text_of(drawn(record(boiler(slips=(slip,), verdict="within"))))
-    part = text_of(drawn(record(boiler(slips=(slip,), verdict="within", missing=("flue, minimum rate",)))))
+    part = text_of(drawn(record(boiler(slips=(slip,), verdict="within", missing=("flue, low rate",)))))
     assert "Not all that was wanted was measured." in part
-    assert "Missing: flue, minimum rate" in part
+    assert "Missing: flue, low rate" in part
     assert "Not all" not in whole
 
 

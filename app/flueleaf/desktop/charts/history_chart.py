@@ -23,8 +23,8 @@ LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
 LABEL_GAP_PX = 4  # right of the chart, so that no limit line goes through a label
 LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
 MONTH_IN_FIGURES = re.compile(r"‹(\d\d)›")
-RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
-RATE_SIGNS = {"max": _("max"), "min": _("min"), "mid": _("mid")}  # at the end of a line
+RATE_WORDS = {"max": _("high rate"), "min": _("low rate"), "mid": _("middle rate")}
+RATE_SIGNS = {"max": _("high"), "min": _("low"), "mid": _("middle")}  # at the end of a line
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,10 +41,10 @@ TEST_POINTS = (
 )
 # By the path of the value: the ends of the maker's windows.
 WINDOWS = (
-    ("limits.co2_pct.max.0", _("CO2 at max rate, from")),
-    ("limits.co2_pct.max.1", _("CO2 at max rate, to")),
-    ("limits.co2_pct.min.0", _("CO2 at min rate, from")),
-    ("limits.co2_pct.min.1", _("CO2 at min rate, to")),
+    ("limits.co2_pct.max.0", _("CO2 at high rate, from")),
+    ("limits.co2_pct.max.1", _("CO2 at high rate, to")),
+    ("limits.co2_pct.min.0", _("CO2 at low rate, from")),
+    ("limits.co2_pct.min.1", _("CO2 at low rate, to")),
 )
 
 

@@ -40,7 +40,7 @@ from flueleaf.operations.facts import wording
 from flueleaf.operations.pages import AppliancePage
 
 MOST_BULLETS = 8
-RATE_WORDS = {"max": _("at maximum rate"), "min": _("at minimum rate"), "mid": _("at middle rate")}
+RATE_WORDS = {"max": _("at high rate"), "min": _("at low rate"), "mid": _("at middle rate")}
 
 
 class ApplianceLeaf(Leaf):

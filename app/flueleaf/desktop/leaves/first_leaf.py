@@ -38,7 +38,7 @@ from flueleaf.operations.changes import Changes
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.intake.register import read_instrument
 
-LEAD = _("Three questions before the first visit. Leave out what you do not have at hand.")
+LEAD = _("Three questions before the first visit. Leave out what is not at\N{NO-BREAK SPACE}hand.")
 WHO = _(
     "It stands at the head of each paper; the sample shows how. Without a name no paper can be issued;"
     " everything else may wait."

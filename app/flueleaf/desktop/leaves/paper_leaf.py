@@ -222,7 +222,7 @@ class PaperLeaf(Leaf):
         return True
 
     def _mark_words(self) -> str:
-        return _("Take the mark back") if self._sent else _("Mark as sent")
+        return _("Mark as not sent") if self._sent else _("Mark as sent")
 
     def _mark(self) -> None:
         """Note it as sent; where it is, take that back."""

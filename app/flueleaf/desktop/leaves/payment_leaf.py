@@ -63,7 +63,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
             _("received"),
             (
                 DateField("date", _("on"), today=desk.today, future=False),
-                NumberField("amount", AMOUNT),
+                NumberField("amount", AMOUNT, label=_("amount, £"), spoken=_("amount, £"), show_unit=False),
                 WordsField("way", _("how"), PAYMENT_WAYS),
             ),
             f"{_owing(page)} {_taken(page)}",
@@ -81,7 +81,10 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
 def _taken(page: InvoicePage) -> str:
     """Return how much is taken: an invoice holds no credit, what is paid beyond it goes back."""
     owing = page.owing.with_sign()
-    return _("A part of it is taken too, more is not: type {owing} and give back the rest.", owing=owing)
+    return _(
+        "You may enter a part of it. If you were given more, enter {owing} and give back the rest.",
+        owing=owing,
+    )
 
 
 def _owing(page: InvoicePage) -> str:

@@ -195,7 +195,7 @@ class TonightLeaf(Leaf):
             "due",
             COMING_COLUMNS,
             coming_rows(self._due(), self._shown.today),
-            title=_("due in the next weeks"),
+            title=self._due_title(),
             state=str(len(self._shown.due)),
             heads=False,
             empty=_("Nothing falls due in the next six weeks."),
@@ -218,6 +218,11 @@ class TonightLeaf(Leaf):
         rows = owing_rows(self._shown.owing)
         section = add_list(self, "who_owes", OWING_COLUMNS, rows, title=_("who owes"), heads=False)
         section.set_caution(_("Enter notes the payment · Ctrl+O opens the invoice"))
+
+    def _due_title(self) -> str:
+        if any(row.date < self._shown.today for row in self._shown.due):
+            return _("overdue and due in the next weeks")
+        return _("due in the next weeks")
 
     def _due(self) -> Sequence[pages.DueRow]:
         page = self._shown

@@ -20,17 +20,12 @@ JUDGED_COLUMNS = (
     Column(_("whose limit"), "soft"),
     Column(_("verdict"), "verdict"),
 )
-RATE_WORDS = {"max": _("maximum rate"), "min": _("minimum rate"), "mid": _("middle rate")}
+RATE_WORDS = {"max": _("high rate"), "min": _("low rate"), "mid": _("middle rate")}
 
 
 def slip_title(row: ReadingRow) -> str:
-    """Return what a slip is called: flue, maximum rate."""
+    """Return what a slip is called: flue, high rate."""
     return _titled(row, RATE_WORDS[row.rate])
-
-
-def _column_title(row: ReadingRow) -> str:
-    """Return a slip's title as the head of a column: flue, max."""
-    return _titled(row, _(row.rate))
 
 
 def _titled(row: ReadingRow, rate: str) -> str:
@@ -59,7 +54,7 @@ def bullets(readings: Sequence[ReadingRow]) -> list[BulletFacts]:
 
 def values_table(readings: Sequence[ReadingRow]) -> tuple[tuple[Column, ...], list[Row]]:
     """Return the readings of some slips as a table: a row per quantity, a column per slip."""
-    columns = (Column("", stretch=True), *(Column(_column_title(row), "figure") for row in readings))
+    columns = (Column("", stretch=True), *(Column(slip_title(row), "figure") for row in readings))
     rows = []
     for key, quantity in QUANTITIES.items():
         if any(key in row.values for row in readings):

@@ -116,7 +116,7 @@ class LinesPart(Part):
             self._number(form, cells, f"{own}.vat_pct", VAT, 48)
         self._number(form, cells, f"{own}.discount_pct", DISCOUNT, 48)
         labour = WordsField(f"{own}.labour", _("labour"), (Word("yes", _("labour"), "l"),))
-        cells.put(form.add("labour", labour), width_px=LABOUR_PX)
+        cells.put(form.add("labour", labour), width_px=LABOUR_PX, words=" ")  # the answer says what it is
         net = label("")
         net.setAccessibleName(_("net of the line"))
         self._nets.append(net)

@@ -41,7 +41,7 @@ class OutcomePart(StagePart):
     def add_own(self) -> None:
         """Defects, then the outcome; neither class nor outcome has a default."""
         self.defects = TypedRows(self.typing, self._defect)
-        self._outcome = WordsField(f"{self.prefix}.outcome", _("left how"), OUTCOMES)
+        self._outcome = WordsField(f"{self.prefix}.outcome", _("how it was left"), OUTCOMES)
         self.add_widget(label(DEFECTS_HELP, role="small", tone="soft", wrap=True))
         self.add_widget(self.defects)
         self.add_row(self._outcome)

@@ -121,7 +121,7 @@ class SignedVisitLeaf(Leaf):
         title = name or _(appliance.kind)
         section = self.add_section(Section(title, _(result["verdict"]), name=name or appliance.kind))
         section.add_fact(_("where"), appliance.location or _("not noted"))
-        section.add_fact(_("left how"), _(work.outcome))
+        section.add_fact(_("how it was left"), _(work.outcome))
         for defect in work.defects:
             section.add_fact(_(defect.defect_class), f"{defect.text} {defect.action}".strip())
         refitted = [point for point, answer in work.close_up.items() if answer is True]

@@ -14,8 +14,8 @@ from flueleaf.domain.words import marked, said
 OF_COMBUSTION = ("co_ppm", "ratio", "smoke")
 
 RATE_WORDS: dict[Rate, str] = {
-    "max": said("maximum rate"),
-    "min": said("minimum rate"),
+    "max": said("high rate"),
+    "min": said("low rate"),
     "mid": said("middle rate"),
 }
 

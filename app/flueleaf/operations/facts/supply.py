@@ -18,6 +18,7 @@ _PRESSURES = (
     ("working_mbar", "working pressure"),
     ("inlet_mbar", "pressure at the appliance inlet"),
 )
+VOLUME_UNITS = {"m3": "m³", "ft3": "ft³"}
 _STEP_NOTE = "one step of the meter is {step} % of it"
 
 
@@ -54,13 +55,13 @@ def _gas_rate(work: Work) -> tuple[Row, ...]:
 def _run_note(given: GasRateInput) -> str:
     """Return what was read at the meter, at which calorific value, and whether it was corrected."""
     run, of_day = given.run, given.calorific_value_date
-    volume = f"{run.volume:f} {run.unit}"
+    volume = f"{run.volume:f} {VOLUME_UNITS[run.unit]}"
     if run.dial is not None:
-        turns = f"{run.dial.revolutions:f} × {run.dial.per_revolution:f} {run.unit}"
+        turns = f"{run.dial.revolutions:f} × {run.dial.per_revolution:f} {VOLUME_UNITS[run.unit]}"
         volume = f"{turns} by the test dial"
     day = f" of {in_words(of_day)}" if of_day else ""
     way = "corrected for temperature and pressure" if given.corrected else "as metered"
-    return f"{volume} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m3{day}, {way}"
+    return f"{volume} in {run.seconds:f} s at {given.calorific_value_mj_m3:f} MJ/m³{day}, {way}"
 
 
 def deviation_text(rate: GasRate, plate: Plate) -> str:
@@ -89,7 +90,7 @@ def _tightness(work: Work) -> tuple[Row, ...]:
 
 def _tightness_row(key: str, value: object) -> Row:
     words, unit = key.replace("_", " "), ""
-    for ending, printed in ((" mbar", "mbar"), (" minutes", "min"), (" m3", "m3")):
+    for ending, printed in ((" mbar", "mbar"), (" minutes", "min"), (" m3", "m³")):
         if words.endswith(ending):
             words, unit = words.removesuffix(ending), printed
     label = f"tightness test: {words}" if words != "tightness" else "tightness test"

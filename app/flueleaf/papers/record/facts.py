@@ -48,7 +48,7 @@ class Appliance:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """One of the maker's limits, as in "CO2, maximum rate", "8.8 to 9.6", "%"."""
+    """One of the maker's limits, as in "CO2, high rate", "8.8 to 9.6", "%"."""
 
     label: str
     text: str

@@ -70,8 +70,8 @@ def _boiler() -> Work:
         limits=(
             Limit("CO", "at most 350", "ppm"),
             Limit("CO/CO₂ ratio", "at most 0.004"),
-            Limit("CO₂, maximum rate", "8.8 to 9.6", "%"),
-            Limit("CO₂, minimum rate", "8.4 to 9.2", "%"),
+            Limit("CO₂, high rate", "8.8 to 9.6", "%"),
+            Limit("CO₂, low rate", "8.4 to 9.2", "%"),
         ),
         limits_source=MAKER,
         instrument=ANALYSER,
@@ -114,7 +114,7 @@ def _boiler() -> Work:
 def _inlet() -> Slip:
     return Slip(
         "air inlet",
-        "maximum rate",
+        "high rate",
         readings=(Reading("O₂", "20.9", "%"), Reading("CO₂", "0.0", "%"), Reading("CO", "0", "ppm")),
         judged=(
             Judged("O₂", "20.9", "within", "%", "20.6", "at least", "table", INTEGRITY, "0.3 points"),
@@ -126,7 +126,7 @@ def _inlet() -> Slip:
 def _high_first() -> Slip:
     return Slip(
         "flue",
-        "maximum rate",
+        "high rate",
         decides=False,
         readings=_flue_readings("3.0", "10.1", "412", "0.0041", ("58", "18", "88.3")),
         judged=(
@@ -151,7 +151,7 @@ def _high_first() -> Slip:
 def _high() -> Slip:
     return Slip(
         "flue",
-        "maximum rate",
+        "high rate",
         attempt=2,
         readings=_flue_readings("4.8", "9.1", "61", "0.0007", ("54", "18", "88.7")),
         judged=(
@@ -180,7 +180,7 @@ def _high() -> Slip:
 def _low() -> Slip:
     return Slip(
         "flue",
-        "minimum rate",
+        "low rate",
         readings=(
             Reading("O₂", "5.3", "%"),
             Reading("CO₂", "9.0", "%", derived=True),
@@ -231,13 +231,13 @@ def _fire() -> Work:
         slips=(
             Slip(
                 "room",
-                "maximum rate",
+                "high rate",
                 readings=(Reading("CO", "2", "ppm"),),
                 judged=(Judged("CO", "2", "unjudged", "ppm", why="no limit applies to this point"),),
             ),
         ),
         verdict="unjudged",
-        missing=("flue, minimum rate: a slip",),
+        missing=("flue, low rate: a slip",),
         checks=(
             Check("Spillage test, warm, doors shut and fans running", "no", "smoke comes back after 4 min"),
         ),
@@ -249,7 +249,7 @@ def _fire() -> Work:
                 "Turned off with the user’s leave, labelled; warning notice left.",
             ),
         ),
-        not_measured=(NotMeasured("flue", "maximum rate", "the failed spillage test stops everything"),),
+        not_measured=(NotMeasured("flue", "high rate", "the failed spillage test stops everything"),),
         outcome="made safe",
         cautions=("Out of use until a registered engineer has put the defect right.",),
     )
