@@ -201,7 +201,7 @@ def _emissions(gas: str) -> tuple[FlameFigure, ...]:
             said("{gas} = air-free ppm · (mg/kWh for 1 ppm)", gas=of),
         ), _per_kwh(gas, net)),
         _emission(gas, gross, said("{gas} per kilowatt-hour, gross", gas=of), (
-            said("The same for a kilowatt-hour of gross heat input.", gas=of),
+            said("The same for a kilowatt-hour of gross heat input."),
             said("gross = net / (gross heating value / net heating value)"),
         ), _per_kwh_gross(gas, gross)),
         _concentration(gas, at_3, said("{gas} at 3 % O2", gas=of), f"{20.95 - REFERENCE_O2_PCT:.2f}", (
@@ -209,7 +209,7 @@ def _emissions(gas: str) -> tuple[FlameFigure, ...]:
             said("{gas} = {read} · (20.95 − 3) / (20.95 − O2)", gas=of, read=read),
         )),
         _emission(gas, m3, said("{gas} at 3 % O2, by mass", gas=of), (
-            said("Mass in a cubic metre of dry gas at 0 °C and 101.325 kPa.", gas=of),
+            said("Mass in a cubic metre of dry gas at 0 °C and 101.325 kPa."),
             said("mg/m³ = ppm at 3 % O2 · molar mass / molar volume"),
         ), _mg_per_m3(gas, m3)),
     )  # fmt: skip
