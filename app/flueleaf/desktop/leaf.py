@@ -27,6 +27,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QApplication,
@@ -45,6 +46,7 @@ from flueleaf.desktop.theme import current
 from flueleaf.desktop.undoing import Undoing
 
 AROUND_STEPS = 24  # of the grid, above and below what has the focus: one sees what comes next
+LEAST_BESIDE_PX, MOST_BESIDE = 380, 0.7  # of the page with something beside it: width, share of the leaf
 MEASURE_PX = 780  # widest column of the page at 100 % text
 
 
@@ -85,6 +87,8 @@ class Leaf(QWidget):
         self._column = QVBoxLayout()
         self.scroll_area = QScrollArea()
         self._beside = QSplitter(Qt.Orientation.Horizontal)
+        self._shared_by_hand = False
+        self._beside.splitterMoved.connect(self._on_shared)
         self._build()
         self._fit()
         self._page.installEventFilter(self)
@@ -170,8 +174,7 @@ class Leaf(QWidget):
             old.deleteLater()
         if widget is not None:
             self._beside.addWidget(widget)
-            half = max(self.width() // 2, 1)
-            self._beside.setSizes([half, half])
+            self._share()
         self.beside_changed.emit()
 
     @property
@@ -197,6 +200,11 @@ class Leaf(QWidget):
             again.setFocus(Qt.FocusReason.OtherFocusReason)
         self.scroll_area.verticalScrollBar().setValue(at)
         self.margin_changed.emit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the new width with what stands beside the page."""
+        super().resizeEvent(event)
+        self._share()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Set the corner under the heading where the page has no room for it beside the title."""
@@ -242,6 +250,16 @@ class Leaf(QWidget):
         self._beside.setChildrenCollapsible(False)
         self._beside.addWidget(self.scroll_area)
         whole.addWidget(self._beside)
+
+    def _share(self) -> None:
+        """Give the page half, or the room a slip needs; a share taken by hand stays."""
+        if self.has_beside and not self._shared_by_hand:
+            least = min(current().px(LEAST_BESIDE_PX), round(self.width() * MOST_BESIDE))
+            page = max(self.width() // 2, least)
+            self._beside.setSizes([page, max(self.width() - page, 1)])
+
+    def _on_shared(self, _at_px: int, _handle: int) -> None:
+        self._shared_by_hand = True
 
     def _place_corner(self) -> None:
         self._title.ensurePolished()

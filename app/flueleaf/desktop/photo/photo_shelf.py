@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QSplitter, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.command import native
@@ -84,7 +84,6 @@ class PhotoShelf(QObject):
             self.panel.left.connect(self.back_to_fields)
             self.panel.named.connect(self.name_given)
             self.leaf.stand_beside(self.panel)
-            self._leave_the_page_its_width(self.panel)
             self.panel.show()
         ids = [one.id for one in self.photos]
         self.panel.show_photo(photo, ids.index(photo.id) + 1, len(ids))
@@ -171,15 +170,6 @@ class PhotoShelf(QObject):
             self._again = False
             QTimer.singleShot(0, self, self._show_again)
         return super().eventFilter(watched, event)
-
-    def _leave_the_page_its_width(self, panel: PhotoPanel) -> None:
-        """Let page and picture share the leaf evenly, unless half of it were too narrow for the page."""
-        beside, page = panel.parentWidget(), self.leaf.scroll_area.widget()
-        if isinstance(beside, QSplitter) and page is not None:
-            needed = page.minimumSizeHint().width() + self.leaf.scroll_area.verticalScrollBar().width()
-            most = self.leaf.width() - panel.minimumWidth()
-            wide = max(self.leaf.width() // 2, min(needed, most))
-            beside.setSizes([wide, self.leaf.width() - wide])
 
     def _show_again(self) -> None:
         if self._shown_last is not None and self.panel is None:
