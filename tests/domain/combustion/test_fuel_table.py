@@ -58,8 +58,8 @@ def test_the_siegert_class_brings_its_coefficients() -> None:
     [
         (changed(GAS, state="solid"), "state"),
         (changed(GAS, state=["gas"]), "state"),
-        (changed(GAS, colour="blue"), "colour: 'unknown key'"),
-        (changed(GAS, net_mj_per_kg=42.5), "net_mj_per_kg: 'unknown key'"),
+        (changed(GAS, colour="blue"), "colour: unknown key"),
+        (changed(GAS, net_mj_per_kg=42.5), "net_mj_per_kg: unknown key"),
         (without(GAS, "source"), "source"),
         (changed(GAS, name="  "), "name"),
         (changed(GAS, edition=2026), "edition"),
@@ -67,7 +67,7 @@ def test_the_siegert_class_brings_its_coefficients() -> None:
         (without(GAS, "mole_pct"), "mole_pct"),
         (changed(GAS, mole_pct={}), "mole_pct"),
         (changed(GAS, mole_pct={"methane": 80, "hydrogen": 19}), "mole_pct: 'parts that add up to 99'"),
-        (changed(GAS, mole_pct={"methan": 100}), "mole_pct.methan: 'unknown key'"),
+        (changed(GAS, mole_pct={"methan": 100}), "mole_pct.methan: unknown key"),
         (changed(GAS, mole_pct={"methane": -1, "hydrogen": 101}), "mole_pct.methane"),
         (changed(GAS, mole_pct={"methane": True, "hydrogen": 99}), "mole_pct.methane"),
         (changed(GAS, mole_pct={"methane": "80", "hydrogen": 20}), "mole_pct.methane"),
@@ -96,7 +96,7 @@ def test_siegert_coefficients_carry_their_source() -> None:
 @pytest.mark.parametrize(
     ("table", "named"),
     [
-        (changed(SIEGERT, extra=1), "extra: 'unknown key'"),
+        (changed(SIEGERT, extra=1), "extra: unknown key"),
         (without(SIEGERT, "class"), "class: None"),
         (changed(SIEGERT, **{"class": [{"key": "LPG", "a": 0.63}]}), r"class\[0\].b"),
         (changed(SIEGERT, **{"class": [{"key": "LPG", "a": 63, "b": 0.008}]}), r"class\[0\].a"),

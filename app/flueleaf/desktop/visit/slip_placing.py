@@ -70,6 +70,7 @@ def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
     heads = panel.heads[""]
     if heads:
         grid.addWidget(heads[0], row, 0, _MIDDLE)
+        heads[0].show()
     for spare in heads[1:]:
         spare.hide()
     for n, column in enumerate(panel.columns):

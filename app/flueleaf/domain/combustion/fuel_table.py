@@ -26,7 +26,8 @@ class FuelFault(ValueError):
 
     def __init__(self, key: str, value: object, accepted: str) -> None:
         self.key, self.value, self.accepted = key, value, accepted
-        super().__init__(f"{key}: {value!r} is not accepted; accepted: {accepted}")
+        wrong = UNKNOWN_KEY if value is UNKNOWN_KEY else f"{value!r} is not accepted"
+        super().__init__(f"{key}: {wrong}; accepted: {accepted}")
 
 
 def fuel_from_table(table: Mapping[str, Any], siegert: Mapping[str, Siegert] | None = None) -> Fuel:
