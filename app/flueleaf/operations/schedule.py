@@ -114,10 +114,11 @@ def _still_open(book: Book, visit: Visit, work: Work) -> Iterator[DueRow]:
     counted = [(rule.name, plan(rule, **{rule.counts_from: visit.date}).why) for rule in due_rules().values()]
     for item in schedule.due_of_appliance(book.con, work.appliance.id):
         if (item.rule, item.why) in counted:
-            yield _row(item)
+            yield due_row(item)
 
 
-def _row(item: schedule.DueItem) -> DueRow:
+def due_row(item: schedule.DueItem) -> DueRow:
+    """Return a due item of the book as a leaf shows it."""
     return DueRow(
         date=item.date,
         rule=item.rule,
@@ -133,7 +134,7 @@ def _row(item: schedule.DueItem) -> DueRow:
 def due(book: Book, *, until: dt.date | None, today: dt.date) -> list[DueRow]:
     """Return what falls due up to a date (a year ahead by default), overdue first."""
     last = until or today + dt.timedelta(days=LISTED_DAYS)
-    return [_row(item) for item in schedule.due_until(book.con, last)]
+    return [due_row(item) for item in schedule.due_until(book.con, last)]
 
 
 def as_json(rows: Iterable[DueRow]) -> list[dict[str, Any]]:

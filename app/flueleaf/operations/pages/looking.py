@@ -24,6 +24,7 @@ from flueleaf.operations.page_records import (
 from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, reading_rows
 from flueleaf.operations.pages.drafts import all_drafts, drafts_of_premises
 from flueleaf.operations.pages.money import open_quotes
+from flueleaf.operations.schedule import due_row
 from flueleaf.storage import listing, money, register, schedule, sending
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
@@ -45,7 +46,7 @@ def premises_page(book: Book, premises_id: int) -> PremisesPage:
     con = book.con
     premises = register.premises(con, PremisesId(premises_id))
     assert premises.customer_id is not None
-    due = [_due_row(item) for item in schedule.due_of_premises(con, premises_id)]
+    due = [due_row(item) for item in schedule.due_of_premises(con, premises_id)]
     papers = listing.papers_of_premises(con, premises_id)
     return PremisesPage(
         premises=premises,
@@ -103,7 +104,7 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
             for visit in listing.visits_of_appliance(con, appliance_id)
         ),
         papers=tuple(paper_row(paper) for paper in papers),
-        due=tuple(_due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
+        due=tuple(due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
         limits=chart_limits(appliance),
         fuel_line=fuel_line(appliance.fuel),
         o2_tolerance_pct=o2_pct,
@@ -149,7 +150,7 @@ def tonight(book: Book, today: dt.date) -> TonightPage:
 def due_rows(book: Book, today: dt.date) -> tuple[DueRow, ...]:
     """Return what is overdue and what falls due in the next weeks, the earliest first."""
     until = today + dt.timedelta(days=DUE_DAYS)
-    return tuple(_due_row(item) for item in schedule.due_until(book.con, until))
+    return tuple(due_row(item) for item in schedule.due_until(book.con, until))
 
 
 def _last(history: tuple[ReadingRow, ...]) -> tuple[ReadingRow, ...]:
@@ -174,16 +175,3 @@ def _appliance_row(con: Connection, appliance: Appliance, due: Iterable[DueRow])
 
 def _numbers(papers: Iterable[listing.ListedPaper], visit_ref: int) -> tuple[str, ...]:
     return tuple(sorted(paper.number for paper in papers if paper.visit_ref == visit_ref))
-
-
-def _due_row(item: schedule.DueItem) -> DueRow:
-    return DueRow(
-        date=item.date,
-        rule=item.rule,
-        what=item.what,
-        premises=item.premises,
-        customer=item.customer,
-        why=item.why,
-        premises_id=item.premises_id,
-        appliance_id=item.appliance_id,
-    )
