@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -74,6 +75,17 @@ def test_a_copy_is_the_issued_file(
     qtbot.keyClick(focused, Qt.Key.Key_S, CTRL)
     assert answers.save_to.read_bytes() == issued.paper_bytes(window.desk.book, leaf.place.key)
     assert str(answers.save_to) in window.notice
+
+
+def test_a_full_disk_is_said_when_a_copy_is_wanted_for_printing(
+    window: MainWindow, leaf: PaperLeaf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(**_how: str) -> str:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(tempfile, "mkdtemp", full)
+    next(one for one in leaf.commands() if one.words == "Open to print").run()
+    assert "Save it as PDF on another disk" in window.notice
 
 
 def test_a_copy_that_cannot_be_written_is_said(

@@ -208,7 +208,11 @@ class PaperLeaf(Leaf):
             self._write(place)
 
     def _print(self) -> None:
-        place = Path(tempfile.mkdtemp(prefix="flueleaf-")) / f"{self.place.key}.pdf"
+        try:
+            place = Path(tempfile.mkdtemp(prefix="flueleaf-")) / f"{self.place.key}.pdf"
+        except OSError:  # a full disk
+            self.said.emit(_("There is no room for a copy to print. Save it as PDF on another disk."))
+            return
         if self._write(place) and not self.desk.ask.show_outside(place):
             self.said.emit(_("No program shows PDF files here; the paper lies in {place}.", place=place))
 
