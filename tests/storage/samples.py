@@ -22,6 +22,7 @@ from flueleaf.domain.records.visits import (
     CheckAnswer,
     Defect,
     NotMeasured,
+    Override,
     SignOff,
     Slip,
     Supply,
@@ -62,6 +63,8 @@ INSTRUMENT = Instrument(
     {"co_ppm": Tolerance(D("10"), D("0.05")), "o2_pct": Tolerance(D("0.3"))},
     {"co_ppm": D("4000")},
     ("o2_pct", "co_ppm"),
+    {"time": "Time", "co_ppm": "CO [ppm]"},
+    co2_calculated=True,
 )
 LINES = (
     Line("Service", D("1"), "each", D("78.00"), vat_pct=D("20"), labour=True),
@@ -112,13 +115,14 @@ WORK = Work(
             confirmed=frozenset({"o2-co2-disagree", "a"}),
             air_humidity_pct=D("60"),
         ),
-        Slip("flue", "max", {"co_ppm": D("61")}, attempt=2),
+        Slip("flue", "max", {"co_ppm": D("61")}, attempt=2, adjusted=True, settled=False),
     ),
     (CheckAnswer("flue sound", "yes"), CheckAnswer("condensate", "no", "trap cleaned")),
     {"flue": True, "air inlet": "not sure", "room": False},
     (Defect("no label", "advice", "told"),),
     (NotMeasured("flue", "min", "no load"),),
     "isolated",
+    (Override("integrity", "no test point"),),
 )
 VISIT = Visit(
     visit_id="1c0de000-0000-4000-8000-000000000001",

@@ -162,6 +162,6 @@ def _merged(known: Record, given: Record) -> Record:
         field.name: value
         for field in dataclasses.fields(given)
         if field.name not in ("id", "customer_id", "premises_id")
-        and (value := getattr(given, field.name)) not in (None, "", (), {})
+        and (value := getattr(given, field.name)) not in (None, "", (), {}, False)
     }
     return dataclasses.replace(known, **given_fields)

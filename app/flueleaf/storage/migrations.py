@@ -14,6 +14,7 @@ from flueleaf.storage.schema import (
     attachments,
     business,
     finder,
+    judgement,
     money,
     numbering,
     papers,
@@ -54,7 +55,13 @@ def version_3(db: Database) -> None:
         db.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (version_1, version_2, version_3)
+def version_4(db: Database) -> None:
+    """Make room for the owner's limits and fuels, and for what judging asks of a visit."""
+    for statement in statements(judgement.SQL):
+        db.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (version_1, version_2, version_3, version_4)
 
 
 def applied(con: sqlite3.Connection) -> tuple[str, ...]:

@@ -144,6 +144,8 @@ def instrument_row(record: Instrument) -> dict[str, Value]:
         "tolerance": dump({key: {"abs": t.abs, "rel": t.rel} for key, t in record.tolerance.items()}),
         "ranges": dump(record.range),
         "print_order": dump(record.order),
+        "log_columns": dump(record.log_columns),
+        "co2_calculated": int(record.co2_calculated),
         "name_key": key_of(record.name),
         "serial_key": tight_key_of(record.serial),
     }
@@ -159,6 +161,8 @@ def instrument_of(row: sqlite3.Row) -> Instrument:
         tolerance={key: Tolerance(Decimal(t["abs"]), Decimal(t["rel"])) for key, t in tolerance.items()},
         range={key: Decimal(end) for key, end in json.loads(row["ranges"]).items()},
         order=tuple(json.loads(row["print_order"])),
+        log_columns=json.loads(row["log_columns"]),
+        co2_calculated=bool(row["co2_calculated"]),
         id=InstrumentId(row["id"]),
     )
 

@@ -32,7 +32,7 @@ from typing import Any
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage.papers import paper_number
-from flueleaf.storage.schema import business, numbering, papers, statements, visits
+from flueleaf.storage.schema import business, judgement, numbering, papers, statements, visits
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,13 @@ def _guards(con: sqlite3.Connection) -> Iterator[VerifyFault]:
 
 def _guards_there_should_be() -> dict[str, str]:
     guards: dict[str, str] = {}
-    for group in (business, papers, visits, numbering):  # in the order the steps made and dropped them
+    for group in (
+        business,
+        papers,
+        visits,
+        numbering,
+        judgement,
+    ):  # in the order the steps made and dropped them
         for statement in statements(group.SQL):
             what, kind, name, *_ = statement.rstrip(";").split()
             if (what, kind) == ("CREATE", "TRIGGER"):

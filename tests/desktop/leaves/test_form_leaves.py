@@ -14,6 +14,7 @@ from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.place import Place
 from flueleaf.domain.records.register import Window
 from flueleaf.operations import pages, register
+from flueleaf.storage import register as stored
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -185,3 +186,16 @@ def test_the_fuels_fit_the_kind_of_the_book_and_of_a_form_half_typed(window: Mai
     again = form(window, place).fields["fuel"]
     assert isinstance(again, ChoiceField)
     assert set(again.choices) == {"kerosene", "gas oil"}
+
+
+def test_an_analyser_says_where_its_co2_comes_from(window: MainWindow) -> None:
+    before = register.instrument(window.desk.book, 1)
+    with window.desk.book.writing() as tx:
+        stored.update_instrument(tx, replace(before, log_columns={"time": "Time"}))
+    leaf = form(window, Place("instrument_form", "1"))
+    assert leaf.fields["co2_calculated"].text() == "measured"
+    leaf.fields["co2_calculated"].set_text("calculated")
+    leaf.keep_all()
+    after = register.instrument(window.desk.book, 1)
+    assert after == replace(before, log_columns={"time": "Time"}, co2_calculated=True)
+    assert form(window, Place("instrument_form", "1")).fields["co2_calculated"].text() == "calculated"

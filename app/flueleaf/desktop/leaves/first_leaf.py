@@ -171,7 +171,14 @@ class FirstLeaf(FormLeaf):
         reader.finish()
         if self._analyser is None:
             return read
-        return dataclasses.replace(read, id=self._analyser.id, order=self._analyser.order)
+        known = self._analyser  # what is not asked here stays
+        return dataclasses.replace(
+            read,
+            id=known.id,
+            order=known.order,
+            log_columns=known.log_columns,
+            co2_calculated=known.co2_calculated,
+        )
 
 
 def _questions(desk: Desk) -> tuple[Group, ...]:

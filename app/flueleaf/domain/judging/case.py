@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.records.register import Flue, Instrument, MakerLimits, Point, Rate, RatedInput
-from flueleaf.domain.records.visits import NotMeasured, Purpose, Slip
+from flueleaf.domain.records.visits import NotMeasured, Override, Purpose, Slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,7 @@ class Case:
         not_measured: wanted slips that could not be had; they are not missing.
         known_fuels: what else the readings might be of, to ask whether the fuel is right.
         input_net_kw_max: net heat input by the meter at the maximum rate, kW; None where none was measured.
+        overrides: steps of the procedure that the engineer passed over, with the reason.
         unsettled: points and rates whose logged run had not settled; empty where no run was logged.
     """
 
@@ -51,6 +52,7 @@ class Case:
     unsettled: frozenset[tuple[Point, Rate]] = frozenset()
     known_fuels: tuple[Fuel, ...] = ()
     input_net_kw_max: float | None = None
+    overrides: tuple[Override, ...] = ()
 
     @property
     def room_sealed(self) -> bool:

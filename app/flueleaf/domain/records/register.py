@@ -100,6 +100,8 @@ class Instrument:
 
     Attributes:
         order: quantity keys in the order the analyser prints them (order of typing).
+        log_columns: column of its logged runs by what it holds (``time``, ``co_ppm``).
+        co2_calculated: whether it has no CO2 cell and works CO2 out from O2, which is no second witness.
     """
 
     name: str
@@ -108,6 +110,8 @@ class Instrument:
     tolerance: Mapping[str, Tolerance] = field(default_factory=dict)
     range: Mapping[str, Decimal] = field(default_factory=dict)
     order: tuple[str, ...] = ()
+    log_columns: Mapping[str, str] = field(default_factory=dict)
+    co2_calculated: bool = False
     id: InstrumentId | None = None
 
 

@@ -36,6 +36,8 @@ class Slip:
         attempt: 1, 2, …; the last attempt of a point and rate decides.
         confirmed: codes of doubts the engineer has checked and stands by.
         air_humidity_pct: relative humidity of the combustion air, when measured.
+        adjusted: whether it was taken after an adjustment of the burner or the gas valve.
+        settled: whether the readings had settled, None where nobody said.
     """
 
     point: Point
@@ -45,6 +47,8 @@ class Slip:
     attempt: int = 1
     confirmed: frozenset[str] = frozenset()
     air_humidity_pct: Decimal | None = None
+    adjusted: bool = False
+    settled: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,14 @@ class NotMeasured:
 
 
 @dataclass(frozen=True, slots=True)
+class Override:
+    """A step of the procedure that the engineer passed over, with the reason printed."""
+
+    step: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """Gas supply at the visit: pressures in mbar; gas rate and tightness as entered (JSON objects)."""
 
@@ -102,6 +114,7 @@ class Work:
     defects: tuple[Defect, ...] = ()
     not_measured: tuple[NotMeasured, ...] = ()
     outcome: Outcome = "left in use"
+    overrides: tuple[Override, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from flueleaf.operations.intake.register import (
     read_points,
     read_rated_input,
 )
-from flueleaf.operations.intake.slips import read_not_measured, read_slips
+from flueleaf.operations.intake.slips import read_not_measured, read_overrides, read_slips
 
 
 def read_case(
@@ -45,6 +45,7 @@ def read_case(
         slips=read_slips(root, required=True),
         previous=tuple(_previous(entry) for entry in root.items("previous")),
         not_measured=tuple(read_not_measured(root)),
+        overrides=read_overrides(root),
         known_fuels=tuple(fuels.values()),
         input_net_kw_max=_measured_input_kw(root, fuel, fuels),
     )

@@ -70,6 +70,7 @@ def instrument_document(instrument: Instrument) -> dict[str, Any]:
         calibration_due=_day(instrument.calibration_due),
         tolerance={key: _tolerance(value) for key, value in instrument.tolerance.items()},
         range={key: _text(value) for key, value in instrument.range.items()},
+        co2_calculated=instrument.co2_calculated or None,
     )
 
 

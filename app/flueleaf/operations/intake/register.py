@@ -158,6 +158,7 @@ def read_instrument(reader: Reader) -> Instrument:
         calibration_due=reader.date("calibration_due"),
         tolerance=_by_quantity(reader, "tolerance", _tolerance),
         range=_ranges(reader),
+        co2_calculated=reader.flag("co2_calculated"),
     )
 
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import POINTS, RATES
-from flueleaf.domain.records.visits import NotMeasured, Slip
+from flueleaf.domain.records.visits import NotMeasured, Override, Slip
 from flueleaf.domain.words import said
 from flueleaf.operations.intake.reader import Reader, as_typed
 
@@ -56,6 +56,8 @@ def read_slip(reader: Reader) -> Slip:
         attempt=int(attempt) if attempt is not None else 1,
         confirmed=frozenset(reader.texts("confirmed", most=20)),
         air_humidity_pct=reader.decimal("air_humidity_pct", low=0, high=100),
+        adjusted=reader.flag("adjusted"),
+        settled=reader.flag("settled") if "settled" in present else None,
     )
 
 
@@ -81,3 +83,14 @@ def read_not_measured(reader: Reader) -> Sequence[NotMeasured]:
         )
         for entry in reader.items("not_measured")
     ]
+
+
+def read_overrides(reader: Reader) -> tuple[Override, ...]:
+    """Read the steps of the procedure that were passed over, each with its reason."""
+    return tuple(
+        Override(
+            step=entry.text("step", required=True, longest=100),
+            reason=entry.text("reason", required=True, longest=500),
+        )
+        for entry in reader.items("overrides", most=50)
+    )

@@ -29,7 +29,7 @@ from flueleaf.operations.intake.contradictions import contradictions
 from flueleaf.operations.intake.money import read_line
 from flueleaf.operations.intake.reader import Reader, as_decimal
 from flueleaf.operations.intake.register import read_appliance, read_customer, read_instrument, read_premises
-from flueleaf.operations.intake.slips import read_not_measured, read_slips
+from flueleaf.operations.intake.slips import read_not_measured, read_overrides, read_slips
 from flueleaf.storage.tables.fuels import load_fuels
 
 BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; common practice
@@ -122,6 +122,7 @@ def _work(reader: Reader, choices: Choices) -> Work:
         defects=tuple(_defect(entry) for entry in reader.items("defects")),
         not_measured=tuple(read_not_measured(reader)),
         outcome=reader.choice("outcome", OUTCOMES),
+        overrides=read_overrides(reader),
     )
 
 

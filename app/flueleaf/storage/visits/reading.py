@@ -16,6 +16,7 @@ from flueleaf.domain.records.visits import (
     CheckAnswer,
     Defect,
     NotMeasured,
+    Override,
     Purpose,
     SignOff,
     Slip,
@@ -150,6 +151,8 @@ def slips_of(con: sqlite3.Connection, work_id: int) -> list[tuple[int, Slip, dic
                 attempt=row["attempt"],
                 confirmed=frozenset(json.loads(row["confirmed"])),
                 air_humidity_pct=decimal_of(row["air_humidity_pct"]),
+                adjusted=bool(row["adjusted"]),
+                settled=None if row["settled"] is None else bool(row["settled"]),
             ),
             json.loads(row["computed"]),
         )
@@ -181,6 +184,7 @@ def _work(con: sqlite3.Connection, row: sqlite3.Row) -> tuple[Work, dict[str, An
             for one in _part(con, "not_measured", row["id"])
         ),
         outcome=row["outcome"],
+        overrides=tuple(Override(one["step"], one["reason"]) for one in json.loads(row["overrides"])),
     )
     return work, _result(con, row, ((slip_id, computed) for slip_id, _, computed in slips))
 
