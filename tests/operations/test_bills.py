@@ -12,7 +12,7 @@ import pytest
 
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.money.lines import Line
-from flueleaf.domain.problems import Refused
+from flueleaf.domain.problems import Refused, UserProblem
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, Premises
 from flueleaf.operations import bills, drafting, pages
@@ -121,6 +121,19 @@ def test_a_payment_needs_an_invoice_and_an_amount(book: Book) -> None:
         bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(1), way="cash")
     with pytest.raises(Refused, match="above"):
         bills.record_payment(book, "I-2026-0001", date=ISSUED.date(), amount=Money(0), way="cash")
+
+
+def test_a_payment_is_taken_back_once_and_both_entries_stay(book: Book) -> None:
+    number = bills.invoice_quote(
+        book, _quote(book).number, performed=dt.date(2026, 11, 30), issued_at=LATER
+    ).number
+    noted = bills.record_payment(book, number, date=LATER.date(), amount=Money(5000), way="cash")
+    assert noted.take_back is not None
+    noted.take_back(book, LATER)
+    assert [one.amount.pence for one in money.payments(book.con, number)] == [5000, -5000]
+    with pytest.raises(UserProblem, match="already"):
+        noted.take_back(book, LATER)
+    assert len(money.payments(book.con, number)) == 2
 
 
 def test_the_account_named_by_the_owner_is_the_one_to_pay(book: Book) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from flueleaf.domain.money.amount import Money
@@ -11,7 +12,7 @@ from flueleaf.domain.money.document import Document, DocumentKind, Payment, Tall
 from flueleaf.domain.money.lines import Line
 from flueleaf.domain.money.tally import tally
 from flueleaf.domain.money.tax import tax_point
-from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.problems import Fault, Refused, UserProblem
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, CustomerId, Premises, PremisesId
 from flueleaf.domain.words import said
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
     from sqlite_utils import Database
 
 QUOTE_VALID_DAYS = 30  # common practice; the paper prints the last day
+
+TAKEN_BACK = "taken back"  # the note of a counter entry, in the book and in what is read out of it
 
 _MONEY = frozenset({Topic.MONEY, Topic.PAPERS})
 
@@ -217,6 +220,31 @@ def record_payment(book: Book, invoice_number: str, *, date: dt.date, amount: Mo
         said(
             "{amount} towards {invoice} is kept.",
             amount=amount.with_sign(),
+            invoice=invoice_number,
+        ),
+        partial(take_back_payment, invoice_number=invoice_number, payment=Payment(date, amount), way=way),
+    )
+
+
+def take_back_payment(
+    book: Book, _at: dt.datetime, *, invoice_number: str, payment: Payment, way: str
+) -> Changes:
+    """Set a counter entry of the same day against a payment noted by mistake; both stay in the book.
+
+    Raises:
+        UserProblem: so much is not paid on that day any more, as after it was taken back once.
+    """
+    with book.writing() as tx:
+        paid = [one.amount for one in money.payments(tx.conn, invoice_number) if one.date == payment.date]
+        if sum(one.pence for one in paid) < payment.amount.pence:
+            raise UserProblem(said("That payment is taken back already."))
+        counter = Payment(payment.date, -payment.amount)
+        money.add_payment(tx, invoice_number, counter, way=way, note=TAKEN_BACK)
+    return Changes(
+        _MONEY,
+        said(
+            "{amount} towards {invoice} is taken back: a counter entry of the same day stands against it.",
+            amount=payment.amount.with_sign(),
             invoice=invoice_number,
         ),
     )

@@ -14,6 +14,7 @@ from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.operations import pages
+from flueleaf.storage import money
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -55,7 +56,7 @@ def test_a_part_is_paid_then_the_rest_by_keys(typist: Typist) -> None:
     panel = window.leaf.findChild(RowsPanel, "leaf.tonight.who_owes")
     assert panel is not None
     assert [row.cells[-1] for row in panel.rows_model.rows] == ["£632.58"]
-    assert window.notice == f"£1,000.00 towards {INVOICE} is kept."
+    assert window.notice == f"£1,000.00 towards {INVOICE} is kept. Ctrl+Z takes it back."
 
     window.go(Place("paper", INVOICE))
     assert {"to pay £1,632.58", "paid £1,000.00", "owing £632.58", "due 20 Dec 2026"} <= set(margin(window))
@@ -66,6 +67,33 @@ def test_a_part_is_paid_then_the_rest_by_keys(typist: Typist) -> None:
     assert "nothing is owing" in margin(window)
     assert owing(window) == []
     assert not any("payment" in command.words for command in window.leaf.commands())
+
+
+def test_a_payment_noted_by_mistake_is_taken_back_by_a_counter_entry(typist: Typist) -> None:
+    window = typist.window
+    typist.type_at("amount", "1000")
+    typist.choose("way", "t")
+    typist.press(Qt.Key.Key_Return, CTRL)
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert owing(window) == ["£1,632.58"]
+    assert "is taken back" in window.notice
+    noted = [one.amount.pence for one in money.payments(window.desk.book.con, INVOICE)]
+    assert noted == [100_000, -100_000]
+    typist.press(Qt.Key.Key_Z, CTRL)  # there is nothing more to take back
+    assert owing(window) == ["£1,632.58"]
+
+
+def test_the_invoice_it_was_noted_from_follows(typist: Typist) -> None:
+    window = typist.window
+    typist.press(Qt.Key.Key_W, CTRL)
+    window.go(Place("paper", INVOICE))
+    typist.press(Qt.Key.Key_M, CTRL | SHIFT)
+    typist.choose("way", "c")
+    typist.press(Qt.Key.Key_Return, CTRL)
+    assert "nothing is owing" in margin(window)
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert "nothing is owing" not in margin(window)
+    assert "owing £1,632.58" in margin(window)
 
 
 @pytest.mark.parametrize(

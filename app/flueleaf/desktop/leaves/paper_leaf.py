@@ -51,8 +51,6 @@ class PaperLeaf(Leaf):
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
         self._bytes = issued.issued_bytes(desk.book, place.key)
-        self._bill = pages.bill_of(desk.book, place.key, desk.today())
-        self._sent = sending.is_sent(desk.book, place.key)
         self._zoom = 1.0
         self._pages: list[QLabel] = []
         self._next = 0
@@ -60,7 +58,7 @@ class PaperLeaf(Leaf):
         self._timer = QTimer(self)
         self._timer.setInterval(0)
         self._timer.timeout.connect(self._draw_next)
-        self.watch(Topic.SENDING)
+        self.watch(Topic.SENDING, Topic.MONEY)
         self.fill()
         self.scroll_area.installEventFilter(self)
 
@@ -80,6 +78,7 @@ class PaperLeaf(Leaf):
         import pypdfium2  # noqa: PLC0415
 
         self._document = pypdfium2.PdfDocument(self._bytes)
+        self._bill = pages.bill_of(self.desk.book, self.place.key, self.desk.today())
         self._sent = sending.is_sent(self.desk.book, self.place.key)
         self.set_heading(self.place.key, _("as issued"), _("sent") if self._sent else _("not sent yet"))
         section = self.add_section(Section(_("pages"), str(len(self._document)), name="pages"))
