@@ -6,7 +6,7 @@ import datetime as dt
 
 import pytest
 
-from flueleaf.desktop.calendar_words import LONG, SHORT, WITH_WEEKDAY, day_words, month_of
+from flueleaf.desktop.calendar_words import LONG, MONTH, SHORT, WITH_WEEKDAY, day_words, month_of
 
 DAY = dt.date(2026, 11, 26)
 
@@ -21,6 +21,9 @@ DAY = dt.date(2026, 11, 26)
         ("de", SHORT, "26. Nov. 2026"),
         ("de", WITH_WEEKDAY, "Do., 26. Nov. 2026"),
         ("de", LONG, "26. November 2026"),
+        ("en_GB", MONTH, "November 2026"),
+        ("de", MONTH, "November 2026"),
+        ("fr_CA", MONTH, "novembre 2026"),
         ("cy", SHORT, "26 Tach 2026"),
         ("fr_CA", LONG, "26 novembre 2026"),
         ("en_XA", SHORT, "26 Nov 2026"),

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from babel import Locale
 
 # Which parts of a date are shown, as CLDR writes it.
-SHORT, WITH_WEEKDAY, LONG = "yMMMd", "yMMMEd", "yMMMMd"
+SHORT, WITH_WEEKDAY, LONG, MONTH = "yMMMd", "yMMMEd", "yMMMMd", "yMMMM"
 SOURCE_LANGUAGE = "en_GB"
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -25,12 +25,12 @@ _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
 def day_words(date: dt.date, language: str, parts: str = SHORT) -> str:
-    """Return a date in words: 26 Nov 2026, Thu 26 Nov 2026 or 26 November 2026 in English.
+    """Return a date in words: 26 Nov 2026, Thu 26 Nov 2026, 26 November 2026 or November 2026 in English.
 
     Args:
         date: the day.
         language: a locale such as ``de`` or ``fr_CA``; one that is not known gets English.
-        parts: SHORT, WITH_WEEKDAY or LONG.
+        parts: SHORT, WITH_WEEKDAY, LONG or MONTH.
     """
     locale = _locale(language)
     if locale is None:
@@ -64,6 +64,8 @@ def month_of(word: str, language: str) -> int | None:
 
 
 def _english(date: dt.date, parts: str) -> str:
+    if parts == MONTH:
+        return f"{_MONTHS[date.month - 1]} {date.year}"
     month = _MONTHS[date.month - 1] if parts == LONG else month_name(date.month, SOURCE_LANGUAGE)
     said = f"{date.day} {month} {date.year}"
     return f"{_WEEKDAYS[date.weekday()]} {said}" if parts == WITH_WEEKDAY else said

@@ -14,8 +14,8 @@ import gettext
 import os
 from typing import Any
 
-from flueleaf.desktop.calendar_words import LONG, SHORT, SOURCE_LANGUAGE, day_words, month_name
-from flueleaf.domain.words import Day, Sentence
+from flueleaf.desktop.calendar_words import LONG, MONTH, SHORT, SOURCE_LANGUAGE, day_words, month_name
+from flueleaf.domain.words import Day, Month, Sentence
 from flueleaf.paths import RESOURCES
 
 DOMAIN = "flueleaf"
@@ -43,7 +43,7 @@ def _(text: str, /, **values: Any) -> str:
         values: what stands in its braces; a text without values is never formatted.
     """
     if isinstance(text, Day):
-        return shown_day(text.date, LONG)
+        return shown_day(text.date, MONTH if isinstance(text, Month) else LONG)
     if isinstance(text, Sentence):
         return _words.gettext(text.pattern).format(**_told(text.values))
     if not text:

@@ -50,6 +50,12 @@ class Day(str):
         return (str(self), self.date)
 
 
+class Month(Day):
+    """A month with its year in English words; the day is only the date that is meant about."""
+
+    __slots__ = ()
+
+
 def said(pattern: str, /, **values: Any) -> Sentence:
     """Return a sentence from a pattern and its values; the pattern goes into the catalogue.
 

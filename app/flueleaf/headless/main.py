@@ -18,6 +18,7 @@ DONE, REFUSED, NO_BOOK, CHECK_FAILED = 0, 2, 3, 4
 # A command's module is loaded when the command is run: drawing papers costs more than most answers.
 MODULES = {
     "assess": "judging",
+    "trend": "judging",
     "fuel": "combustion",
     "gas-rate": "combustion",
     "tally": "money",

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from flueleaf.domain.problems import Fault, Refused
-from flueleaf.domain.words import Day, said
+from flueleaf.domain.words import Day, Month, said
 
 EARLIEST = dt.date(1990, 1, 1)
 LATEST = dt.date(2200, 1, 1)
@@ -104,6 +104,11 @@ def add_months(date: dt.date, months: int, *, day: int | None = None) -> dt.date
 def in_words(date: dt.date) -> Day:
     """Return a date as ``9 February 2026``, in English whatever the machine's language."""
     return Day(f"{date.day} {_MONTHS[date.month - 1]} {date.year}", date)
+
+
+def month_in_words(date: dt.date) -> Month:
+    """Return the month of a date as ``February 2026``, in English whatever the machine's language."""
+    return Month(f"{_MONTHS[date.month - 1]} {date.year}", date)
 
 
 _MONTHS = (
