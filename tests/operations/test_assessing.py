@@ -36,6 +36,9 @@ def test_one_road_for_document_and_visit(document: dict[str, Any]) -> None:
         },
         today=TODAY,
     )
+    # A visit tells of checks and close-up too, a document of readings alone.
+    of_readings = [one for one in of_visit.pop("procedure")["taken"] if one["attempt"]]
+    assert of_readings == of_document.pop("procedure")["taken"]
     assert of_visit == of_document
     litres = {
         slip["rate"]: slip["condensate_l_per_h"] for slip in of_visit["slips"] if slip["point"] == "flue"

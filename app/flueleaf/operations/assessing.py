@@ -11,6 +11,7 @@ from flueleaf.domain.judging.as_json import assessment_json
 from flueleaf.domain.judging.assess import assess
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import Case, PreviousVisit
+from flueleaf.domain.judging.steps import procedure_for
 from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.operations.intake.case import read_case
 from flueleaf.operations.intake.combustion import gas_rate_of, worked_out
@@ -25,7 +26,9 @@ def assess_document(document: object, *, today: dt.date) -> dict[str, Any]:
         Refused: the document is not accepted.
     """
     tables = shipped()
-    case = read_case(document, kinds=tables.kinds, fuels=tables.fuels, today=today)
+    case = read_case(
+        document, kinds=tables.kinds, fuels=tables.fuels, procedures=tables.procedures, today=today
+    )
     return assessment_json(assess(case, tables.rules))
 
 
@@ -38,9 +41,10 @@ def case_of(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Case
     """Return what is judged of one appliance of a visit."""
     tables = shipped()
     appliance = work.appliance
+    fuel = tables.fuels[appliance.fuel]
     return Case(
         date=visit.date,
-        fuel=tables.fuels[appliance.fuel],
+        fuel=fuel,
         kind=tables.kinds[appliance.kind],
         limits=appliance.limits,
         instrument=work.instrument,
@@ -53,6 +57,11 @@ def case_of(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Case
         not_measured=work.not_measured,
         known_fuels=tuple(tables.fuels.values()),
         input_net_kw_max=_measured_input_kw(work, tables.fuels),
+        procedure=procedure_for(tables.procedures, appliance.flue, fuel.state),
+        answers={check.key: check.answer for check in work.checks},
+        close_up=work.close_up,
+        outcome=work.outcome,
+        overrides=work.overrides,
     )
 
 

@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.judging.steps import Procedure
 from flueleaf.operations.intake.visit import Choices
 from flueleaf.papers.registry import all_kinds
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import load_kinds
+from flueleaf.storage.tables.procedures import load_procedures
 from flueleaf.storage.tables.rules import load_rules
 
 
@@ -23,12 +25,13 @@ class Tables:
     fuels: Mapping[str, Fuel]
     kinds: Mapping[str, Kind]
     rules: tuple[RuleTable, ...]
+    procedures: tuple[Procedure, ...] = ()
 
 
 @functools.cache
 def shipped() -> Tables:
     """Return the shipped tables."""
-    return Tables(load_fuels(), load_kinds(), load_rules())
+    return Tables(load_fuels(), load_kinds(), load_rules(), load_procedures())
 
 
 @functools.cache

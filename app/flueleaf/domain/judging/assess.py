@@ -12,11 +12,12 @@ from flueleaf.domain.judging.changes import changed_since_last
 from flueleaf.domain.judging.doubts import after_doubts, calibration_expired, slip_doubts
 from flueleaf.domain.judging.limits import default_tolerances, limits_for, tables_for, unsourced
 from flueleaf.domain.judging.next_steps import next_steps
-from flueleaf.domain.judging.procedure import missing_slips
+from flueleaf.domain.judging.procedure import missing_slips, opened_points
 from flueleaf.domain.judging.readings import Readings, read
 from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import Tolerances
 from flueleaf.domain.judging.verdict import judge_slip, ratio_text, slip_verdict
+from flueleaf.domain.judging.walk import Evidence, Walk, walk
 from flueleaf.domain.records.visits import Slip
 
 
@@ -53,14 +54,42 @@ def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
         *(doubt for slip in deciding for doubt in slip.doubts),
     )
     missing = missing_slips(case.kind, case.purpose, case.slips, case.not_measured)
+    way = _walk(case, slips)
     return Assessment(
         verdict=worst(slip.verdict for slip in deciding),
         slips=slips,
         doubts=doubts,
-        next_steps=next_steps(deciding, doubts, missing),
+        next_steps=next_steps(deciding, doubts, missing, way),
         missing=missing,
         tolerance=basis.tolerances.name,
+        walk=way,
     )
+
+
+def _walk(case: Case, slips: tuple[SlipAssessment, ...]) -> Walk | None:
+    """Return the way through the procedure, as far as what is written down goes."""
+    if case.procedure is None:
+        return None
+    opened = opened_points(case.slips, case.close_up)
+    evidence = Evidence(
+        slips=slips,
+        answers=case.answers,
+        asked=_asked(case),
+        wanted=frozenset((one.point, one.rate) for one in case.kind.slips_for(case.purpose)),
+        not_measured=case.not_measured,
+        open_points=[point for point in opened if case.close_up.get(point) is not True],
+        opened=bool(opened),
+        outcome=case.outcome,
+        purpose=case.purpose,
+        overrides=case.overrides,
+    )
+    return walk(case.procedure, evidence)
+
+
+def _asked(case: Case) -> frozenset[str]:
+    if case.answers is None or case.purpose is None:
+        return frozenset()
+    return frozenset(check.key for check in case.kind.checks_for(case.purpose))
 
 
 def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
@@ -87,6 +116,7 @@ def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
         figures=_figures(case, slip, readings),
         judged=judged,
         doubts=doubts,
+        adjusted=slip.adjusted,
     )
 
 

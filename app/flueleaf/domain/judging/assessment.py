@@ -6,11 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from flueleaf.domain.combustion.slip_figures import SlipFigures
 from flueleaf.domain.judging.rule_table import Sense
 from flueleaf.domain.records.register import Point, Rate
+
+if TYPE_CHECKING:
+    from flueleaf.domain.judging.walk import Walk
 
 Verdict = Literal["over", "unjudged", "near", "within"]
 Whose = Literal["maker", "table", "none"]
@@ -26,6 +29,21 @@ def worst(verdicts: Iterable[Verdict]) -> Verdict:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherLimit:
+    """A limit of the same quantity and sense that does not count, and differs from the one that does.
+
+    Attributes:
+        source: whose it is; source_text: the maker's document, or the table's source, edition and clause.
+        status: of the rule table, "" for the maker's.
+    """
+
+    limit: Decimal
+    source: Whose
+    source_text: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Judged:
     """One value against one limit.
 
@@ -36,8 +54,11 @@ class Judged:
         table, edition, clause, status: of the rule table, "" for the maker's.
         margin: distance to the limit, negative beyond it, in the quantity's unit.
         standard_uncertainty: in the quantity's unit; tolerance: where it comes from.
+        resolution: what one step of the last digit typed stands for, a part of the uncertainty; None where
+            the value was worked out or the limit is read by the display alone.
         chance_beyond: probability that the true value is beyond the limit, 0 to 1.
         why: why it is unjudged, "" otherwise.
+        also: the limit that this one was taken before, where they differ.
     """
 
     quantity: str
@@ -47,7 +68,7 @@ class Judged:
     source: Whose
     verdict: Verdict
     basis: Basis = "measured"
-    margin: Fraction | None = None
+    margin: Exact | None = None
     standard_uncertainty: float | None = None
     chance_beyond: float | None = None
     tolerance: str = ""
@@ -57,6 +78,8 @@ class Judged:
     clause: str = ""
     status: str = ""
     why: str = ""
+    also: OtherLimit | None = None
+    resolution: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +112,7 @@ class SlipAssessment:
         ratio: CO/CO2, exact; computed, or as typed where it cannot be computed. Both are in ``judged``.
         ratio_text: at least four decimals and as many more as keep it on its side of the limit; "" if none.
         figures: what the combustion physics says of the slip.
+        adjusted: whether it was taken after an adjustment.
     """
 
     point: Point
@@ -105,6 +129,7 @@ class SlipAssessment:
     figures: SlipFigures
     judged: tuple[Judged, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    adjusted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +150,7 @@ class Assessment:
         doubts: of the appliance and the instrument, then of every deciding slip.
         next_steps: what to do next, most urgent first.
         tolerance: which tolerances counted, with their source.
+        walk: the way through the procedure, None where it is not known which.
     """
 
     verdict: Verdict
@@ -133,3 +159,4 @@ class Assessment:
     next_steps: tuple[str, ...] = ()
     missing: tuple[Missing, ...] = field(default=())
     tolerance: str = ""
+    walk: Walk | None = None

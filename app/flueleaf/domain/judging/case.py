@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
 
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.steps import Procedure
 from flueleaf.domain.records.register import Flue, Instrument, MakerLimits, Point, Rate, RatedInput
-from flueleaf.domain.records.visits import NotMeasured, Override, Purpose, Slip
+from flueleaf.domain.records.visits import Answer, NotMeasured, Outcome, Override, Purpose, Slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,9 @@ class Case:
         not_measured: wanted slips that could not be had; they are not missing.
         known_fuels: what else the readings might be of, to ask whether the fuel is right.
         input_net_kw_max: net heat input by the meter at the maximum rate, kW; None where none was measured.
+        procedure: the steps at this sort of appliance; None where the flue is not known.
+        answers: check key to answer; None where nobody was asked, as in a document of readings alone.
+        close_up: by opened test point, whether it was refitted; outcome: None while there is none.
         overrides: steps of the procedure that the engineer passed over, with the reason.
         unsettled: points and rates whose logged run had not settled; empty where no run was logged.
     """
@@ -52,6 +58,10 @@ class Case:
     unsettled: frozenset[tuple[Point, Rate]] = frozenset()
     known_fuels: tuple[Fuel, ...] = ()
     input_net_kw_max: float | None = None
+    procedure: Procedure | None = None
+    answers: Mapping[str, Answer] | None = None
+    close_up: Mapping[Point, bool | Literal["not sure"]] = field(default_factory=dict)
+    outcome: Outcome | None = None
     overrides: tuple[Override, ...] = ()
 
     @property

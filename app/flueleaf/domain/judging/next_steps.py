@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from flueleaf.domain.judging.assessment import Doubt, Judged, Missing, SlipAssessment
 from flueleaf.domain.judging.doubts import SERIOUS
+from flueleaf.domain.judging.walk import Walk
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Rate
 from flueleaf.domain.words import marked, said
@@ -52,6 +53,14 @@ NO_LIMIT_ELSEWHERE = marked(
     "No limit applies to {point} at {rate}: the reading is kept and printed, and nothing is judged by it."
 )
 NO_READING = marked("{label} at {point}, {rate}, is wanted before anything there can be judged.")
+BEFORE_ADJUSTMENT = marked(
+    "The slip of {point} at {rate} was taken before the adjustment: measure there again, and enter it as the "
+    "next attempt."
+)
+BEYOND = said(
+    "Readings were taken although the step before them was not clear: put that right first, and measure them "
+    "again, or write down why you went on."
+)
 WANTED = marked("Still wanted: {text}, or the reason why it could not be measured.")
 CALIBRATION = said("Have the analyser calibrated; the record prints that its date had passed.")
 DEFERENCE = said(
@@ -60,11 +69,20 @@ DEFERENCE = said(
 
 
 def next_steps(
-    slips: Sequence[SlipAssessment], doubts: Iterable[Doubt], missing: Iterable[Missing]
+    slips: Sequence[SlipAssessment],
+    doubts: Iterable[Doubt],
+    missing: Iterable[Missing],
+    way: Walk | None = None,
 ) -> tuple[str, ...]:
-    """Return the steps that deciding slips, doubts and missing slips call for, most urgent first.
+    """Return the steps that slips, doubts, missing slips and the procedure call for, most urgent first.
 
     Nothing to do gives nothing; otherwise the last step says who decides.
+
+    Args:
+        slips: those that decide.
+        doubts: of the appliance and of every deciding slip.
+        missing: what is still wanted.
+        way: the way through the procedure, None where it is not known which.
     """
     steps: list[str] = []
     for slip in slips:
@@ -76,10 +94,19 @@ def next_steps(
         steps.append(DOUBTED)
     for slip in slips:
         steps += _open(slip)
+    steps += _out_of_order(way) if way else []
     steps += [said(WANTED, text=entry.text) for entry in missing]
     if any(doubt.code == "calibration-expired" for doubt in known):
         steps.append(CALIBRATION)
     return (*dict.fromkeys(steps), DEFERENCE) if steps else ()
+
+
+def _out_of_order(way: Walk) -> list[str]:
+    """Return what the order of the procedure asks for."""
+    steps: list[str] = [BEYOND] if way.beyond and way.stopped in ("over", "no") else []
+    for point, rate in way.stale:
+        steps.append(said(BEFORE_ADJUSTMENT, point=said("the {point}", point=point), rate=RATE_WORDS[rate]))
+    return steps
 
 
 def _over(slip: SlipAssessment) -> list[str]:

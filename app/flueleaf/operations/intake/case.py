@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.case import Case, PreviousVisit
 from flueleaf.domain.judging.kind import Kind
-from flueleaf.domain.records.register import FLUES, Instrument
+from flueleaf.domain.judging.steps import Procedure, procedure_for
+from flueleaf.domain.records.register import FLUES, Flue, Instrument
 from flueleaf.domain.words import said
 from flueleaf.operations.intake.combustion import gas_rate_of, worked_out
 from flueleaf.operations.intake.fuel import fuel_of
@@ -23,7 +24,12 @@ from flueleaf.operations.intake.slips import read_not_measured, read_overrides, 
 
 
 def read_case(
-    document: object, *, kinds: Mapping[str, Kind], fuels: Mapping[str, Fuel], today: dt.date
+    document: object,
+    *,
+    kinds: Mapping[str, Kind],
+    fuels: Mapping[str, Fuel],
+    today: dt.date,
+    procedures: Iterable[Procedure] = (),
 ) -> Case:
     """Read the case of one appliance.
 
@@ -33,13 +39,15 @@ def read_case(
     root = Reader.of(document)
     appliance = root.child("appliance")
     fuel = fuel_of(root, fuels)
+    kind = kinds[appliance.choice("kind", tuple(kinds))]
+    flue = appliance.choice("flue", FLUES) if appliance.has("flue") else None
     case = Case(
         date=root.date("date") or today,
         fuel=fuel,
-        kind=kinds[appliance.choice("kind", tuple(kinds))],
+        kind=kind,
         limits=read_limits(appliance),
         rated_input=read_rated_input(appliance),
-        flue=appliance.choice("flue", FLUES) if appliance.has("flue") else None,
+        flue=flue,
         test_points=read_points(appliance, "test_points"),
         instrument=_instrument(root),
         slips=read_slips(root, required=True),
@@ -48,10 +56,16 @@ def read_case(
         overrides=read_overrides(root),
         known_fuels=tuple(fuels.values()),
         input_net_kw_max=_measured_input_kw(root, fuel, fuels),
+        procedure=procedure_for(procedures, flue or _only(kind.flues), fuel.state),
     )
     appliance.known(["flue"])
     root.finish()
     return case
+
+
+def _only(flues: Sequence[Flue]) -> Flue | None:
+    """Return the flue that a kind always has, None where there are several."""
+    return flues[0] if len(flues) == 1 else None
 
 
 def _measured_input_kw(root: Reader, fuel: Fuel, fuels: Mapping[str, Fuel]) -> float | None:

@@ -109,6 +109,10 @@ class Entries:
         """Tell whether a key is still to be taken."""
         return key in self._values
 
+    def mapping(self, key: str) -> Mapping[str, Any]:
+        """Take a table as it stands."""
+        return self._take(key, dict)
+
     def rows(self, key: str) -> list[Entries]:
         """Take an array of tables."""
         rows = self._take(key, list)
