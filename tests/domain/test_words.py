@@ -11,7 +11,7 @@ import sqlite3
 
 import pytest
 
-from flueleaf.domain.words import Sentence, lines, marked, quoted, said
+from flueleaf.domain.words import Sentence, as_kept, either, lines, marked, quoted, reread, said
 
 
 def test_a_sentence_is_plain_english() -> None:
@@ -69,3 +69,39 @@ def test_sentences_one_under_the_other_know_each_other() -> None:
 
 def test_names_are_quoted() -> None:
     assert quoted(["left in use", "isolated"]) == "“left in use”, “isolated”"
+
+
+def test_a_kept_text_is_read_as_the_sentence_it_was() -> None:
+    found = reread("3 of 4 papers, 3 sealed", "{count} of {all} papers, {count} sealed", count=int)
+    assert found == "3 of 4 papers, 3 sealed"
+    assert found is not None
+    assert found.values == {"count": 3, "all": "4"}
+    inner = reread("late: 3 left", "late: {what}", what=lambda words: reread(words, "{count} left"))
+    assert inner is not None
+    assert isinstance(inner.values["what"], Sentence)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "3 left", "3 of 4 papers, 5 sealed", "3 of 4 papers, 3 sealed.", " of 4 papers,  sealed"]
+)
+def test_a_text_of_another_pattern_is_not_read(text: str) -> None:
+    assert reread(text, "{count} of {all} papers, {count} sealed") is None
+
+
+def test_a_text_that_would_not_come_back_letter_by_letter_is_not_read() -> None:
+    assert reread("03 left", "{count} left", count=int) is None
+    assert reread("some left", "{count} left", count=lambda _words: None) is None
+
+
+def test_a_kept_word_is_looked_up_and_never_formatted() -> None:
+    assert isinstance(as_kept("boiler"), Sentence)
+    assert [as_kept(text) for text in ("boiler", "a {b}", "a } b")] == ["boiler", "a {b}", "a } b"]
+
+
+def test_words_to_choose_from_are_said_one_by_one() -> None:
+    assert either(["service"]) == "service"
+    chosen = either(["service", "landlord check", "breakdown"])
+    assert chosen == "service or landlord check or breakdown"
+    assert isinstance(chosen, Sentence)
+    assert chosen.pattern == "{one} or {other}"
+    assert isinstance(chosen.values["other"], Sentence)

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from flueleaf.operations import schedule, visits
+from flueleaf.domain.words import Sentence
+from flueleaf.operations import drafting, schedule, visits
 from flueleaf.operations.intake.visit import read_visit
 from flueleaf.operations.tables import choices
 from flueleaf.storage.book import Book
@@ -85,3 +86,20 @@ def test_no_access_leaves_the_date_as_it_was(book: Book, document: dict[str, Any
     signed = _sign(book, document, visit_id=_id(1), purpose="service", date="2027-11-02", works=works)
     assert signed.due == ()
     assert _due(book) == [("2027-11-20", "yearly service")]
+
+
+@pytest.mark.parametrize("papers", [["commissioning record"], []])
+def test_why_it_is_due_is_read_as_the_sentence_it_was_written_as(
+    book: Book, document: dict[str, Any], papers: list[str]
+) -> None:
+    document["customer"]["kind"] = "landlord"
+    document["papers"] = papers
+    issued_at = document.pop("issued_at")
+    visit = read_visit(document, choices=choices(), today=TODAY)
+    signed = visits.sign_off(book, visit, issued_at=dt.datetime.fromisoformat(issued_at))
+    kept = drafting.stored_visit(book, visit.visit_id)
+    (set_by_it,) = schedule.due_set_by(book, kept.visit, kept.ref)
+    for rows in (schedule.due(book, until=None, today=visit.date), set_by_it):
+        assert {row.why for row in rows} == {item.why for item in signed.due}
+        assert [type(row.why) for row in rows] == [Sentence, Sentence]
+        assert [type(row.what) for row in rows] == [Sentence, Sentence]

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
-from flueleaf.domain.schedule.due import Plan, plan
+from flueleaf.domain.schedule.due import Plan, plan, retold
+from flueleaf.domain.words import as_kept, lines
 from flueleaf.operations.page_records import DueRow
 from flueleaf.papers.record.facts import Due
 from flueleaf.storage import papers, schedule
@@ -96,14 +97,14 @@ def due_set_by(book: Book, visit: Visit, visit_ref: int) -> list[tuple[DueRow, .
 
 def _as_printed(visit: Visit, work: Work, told: dict[str, str]) -> DueRow:
     appliance = work.appliance
-    name = f"{appliance.make} {appliance.model}".strip() or appliance.kind
+    name = f"{appliance.make} {appliance.model}".strip() or as_kept(appliance.kind)
     return DueRow(
         date=dt.date.fromisoformat(told["date"]),
         rule=told["rule"],
-        what=", ".join(part for part in (name, appliance.location) if part),
+        what=lines((part for part in (name, appliance.location) if part), between=", "),
         premises=f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip(),
         customer=visit.customer.name,
-        why=told.get("why", ""),
+        why=retold(told.get("why", "")),
         premises_id=visit.premises.id,
         appliance_id=appliance.id,
     )
@@ -125,7 +126,7 @@ def due_row(item: schedule.DueItem) -> DueRow:
         what=item.what,
         premises=item.premises,
         customer=item.customer,
-        why=item.why,
+        why=retold(item.why),
         premises_id=item.premises_id,
         appliance_id=item.appliance_id,
     )

@@ -15,7 +15,7 @@ from flueleaf.domain.judging.procedure import sign_off_blocks
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
-from flueleaf.domain.words import said
+from flueleaf.domain.words import as_kept, either, said
 from flueleaf.operations import assessing, bills, schedule
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
@@ -169,20 +169,19 @@ def blocks(visit: Visit, assessments: Sequence[Assessment]) -> Iterator[Fault]:
 def _paper_needs(visit: Visit) -> Iterator[Fault]:
     for kind in visit.papers:
         if kind in RECORDS and visit.purpose not in RECORDS[kind]:
-            purposes = " or ".join(RECORDS[kind])
             yield Fault(
                 "papers",
                 kind,
                 said(
                     "for a visit whose purpose is {purposes}; this one is {purpose}",
-                    purposes=purposes,
-                    purpose=visit.purpose,
+                    purposes=either(RECORDS[kind]),
+                    purpose=as_kept(visit.purpose),
                 ),
             )
         if kind in RECORDS and visit.sign_off is None:
-            yield Fault("sign_off", "", said("who signed, for a {kind}", kind=kind))
+            yield Fault("sign_off", "", said("who signed, for a {kind}", kind=as_kept(kind)))
         if kind in BILLS and not visit.lines:
-            yield Fault("lines", "", said("at least one line, for the {kind}", kind=kind))
+            yield Fault("lines", "", said("at least one line, for the {kind}", kind=as_kept(kind)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ import sqlite3
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from flueleaf.domain.words import as_kept, lines
 from flueleaf.storage.rows import date_of, insert, iso
 
 if TYPE_CHECKING:
@@ -152,6 +153,6 @@ def _what(row: sqlite3.Row) -> str:
     if row["instrument_id"] is not None:
         return " ".join(part for part in (row["instrument"], row["instrument_serial"]) if part)
     if row["appliance_id"] is not None:
-        name = " ".join(part for part in (row["make"], row["model"]) if part) or row["kind"]
-        return ", ".join(part for part in (name, row["location"]) if part)
+        name = " ".join(part for part in (row["make"], row["model"]) if part) or as_kept(row["kind"])
+        return lines((part for part in (name, row["location"]) if part), between=", ")
     return str(row["address"])

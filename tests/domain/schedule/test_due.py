@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flueleaf.domain.problems import Refused
-from flueleaf.domain.schedule.due import EARLIEST, LATEST, Plan, add_months, in_words, plan
+from flueleaf.domain.schedule.due import EARLIEST, LATEST, Plan, Rule, add_months, in_words, plan, retold
+from flueleaf.domain.words import Day, Sentence
 from flueleaf.storage.tables.schedule import due_rules
 
 RULES = due_rules()
@@ -177,6 +178,52 @@ def test_why_is_told(previous: str | None, checked: str, said: str) -> None:
     assert said in why
     assert why.startswith("Landlord's gas safety check")
     assert why.endswith(").")
+
+
+@pytest.mark.parametrize("rule", RULES.values(), ids=list(RULES))
+def test_a_reason_begins_a_sentence(rule: Rule) -> None:
+    assert rule.why[0].isupper()
+
+
+@given(st.sampled_from(list(RULES.values())), dates, st.none() | dates)
+def test_a_kept_reason_is_read_again_with_its_days(
+    rule: Rule, start: dt.date, previous: dt.date | None
+) -> None:
+    facts = {rule.counts_from: start, **({"previous_due": previous} if rule.renews else {})}
+    why = plan(rule, **facts).why
+    found = retold(str(why))
+    assert found == why
+    assert isinstance(found, Sentence)
+    assert isinstance(why, Sentence)
+    assert found.values["what"].pattern == rule.why
+    for read, written in ((found, why), (found.values["told"], why.values["told"])):
+        assert read.pattern == written.pattern
+        assert read.values == {
+            key: str(value) if isinstance(value, int) else value for key, value in written.values.items()
+        }
+    days = [value for value in found.values["told"].values.values() if isinstance(value, Day)]
+    assert [day.date for day in days] == [start, previous][: len(days)]
+
+
+@pytest.mark.parametrize(
+    "reason",
+    [
+        "",
+        "Because you asked for it.",
+        "Yearly service, 12 months after the last one: counted from 31 February 2026 (makers' instructions).",
+        "Yearly service, 12 months after the last one: counted from 03 March 2026 (makers' instructions).",
+        "Yearly service, 12 months after the last one: counted from 3 Brumaire 2026 (makers' instructions).",
+    ],
+)
+def test_a_reason_in_other_words_stays_as_it_is(reason: str) -> None:
+    assert retold(reason) is reason
+
+
+def test_a_reason_of_an_earlier_edition_is_read_too() -> None:
+    found = retold("Every {other} year: counted from 3 March 2026 (a source of then (clause 2)).")
+    assert isinstance(found, Sentence)
+    assert found.values["source"] == "a source of then (clause 2)"
+    assert not isinstance(found.values["what"], Sentence)
 
 
 @pytest.mark.parametrize(

@@ -88,7 +88,9 @@ def paper_rows(papers: Sequence[PaperRow], *, where: bool = False) -> list[Row]:
 def due_rows(due: Sequence[DueRow], today: dt.date, *, where: bool = False) -> list[Row]:
     """Return due items as rows that open the appliance, else the premises; ``where`` adds the premises."""
     return [
-        Row((long_date(d.date), joined(d.what, d.premises if where else ""), _rule(d, today)), due_place(d))
+        Row(
+            (long_date(d.date), joined(_(d.what), d.premises if where else ""), _rule(d, today)), due_place(d)
+        )
         for d in due
     ]
 

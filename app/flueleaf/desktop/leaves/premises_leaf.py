@@ -94,7 +94,7 @@ class PremisesLeaf(Leaf):
             first = min(self._shown.due, key=lambda due: due.date)
             blocks.append(
                 MarginSection(
-                    _("next"), (f"{first.what}, {long_date(first.date)}", _(first.why)), name="next"
+                    _("next"), (f"{_(first.what)}, {long_date(first.date)}", _(first.why)), name="next"
                 )
             )
         return blocks

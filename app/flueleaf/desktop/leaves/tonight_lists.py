@@ -34,7 +34,7 @@ def coming_rows(due: Sequence[DueRow], today: dt.date) -> list[Row]:
             (
                 week_words(one.date, today),
                 long_date(one.date),
-                joined(one.what, one.premises),
+                joined(_(one.what), one.premises),
                 _(one.rule),
             ),
             due_place(one),

@@ -12,13 +12,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from flueleaf.domain.problems import Fault, Refused
-from flueleaf.domain.words import Day, Month, said
+from flueleaf.domain.words import Day, Month, Sentence, as_kept, marked, reread, said
 
 EARLIEST = dt.date(1990, 1, 1)
 LATEST = dt.date(2200, 1, 1)
 ACCEPTED = said("a date as YYYY-MM-DD, {earliest} to {latest}", earliest=EARLIEST, latest=LATEST)
 ANCHOR_ACCEPTED = said(
     "an earlier deadline on the same day of the month, or on one that this month is too short for"
+)
+
+# A reason is kept in English, in the book and on papers; ``retold`` reads it by these again.
+_REASON = marked("{what}: {told} ({source}).")
+_COUNTED = marked("counted from {start}")
+_STAYS = marked(
+    "done on {start}, within {window_months} months before the deadline of {previous}, "
+    "so the anniversary stays"
+)
+_LATE = marked("done on {start}, after the deadline of {previous}, so it counts from then")
+_EARLY = marked(
+    "done on {start}, {window_months} months or more before the deadline of {previous}, "
+    "so it counts from then"
 )
 
 
@@ -31,7 +44,7 @@ class Rule:
         months, days: the interval; calendar months are clamped to the month's end.
         window_months: a check within so many months before a deadline keeps its anniversary; 0: never.
         renews: the rule follows an earlier deadline, so ``previous_due`` and ``anchor`` count.
-        why: what falls due, in words.
+        why: what falls due, in words that begin a sentence.
     """
 
     name: str
@@ -101,6 +114,14 @@ def add_months(date: dt.date, months: int, *, day: int | None = None) -> dt.date
     return dt.date(year, month + 1, min(day or date.day, last))
 
 
+def retold(reason: str) -> str:
+    """Return a kept reason as the sentence that ``plan`` wrote, so that it can be said in another language.
+
+    A reason that ``plan`` did not write so is returned as it is.
+    """
+    return reread(reason, _REASON, what=as_kept, told=_told) or reason
+
+
 def in_words(date: dt.date) -> Day:
     """Return a date as ``9 February 2026``, in English whatever the machine's language."""
     return Day(f"{date.day} {_MONTHS[date.month - 1]} {date.year}", date)
@@ -126,32 +147,36 @@ def _keeps(deadline: dt.date, checked: dt.date, window_months: int) -> bool:
 
 
 def _why(rule: Rule, start: dt.date, previous: dt.date | None) -> str:
-    what = rule.why[0].upper() + rule.why[1:]
     if previous is None:
-        told = said("counted from {start}", start=in_words(start))
-    elif _keeps(previous, start, rule.window_months):
-        told = said(
-            "done on {start}, within {window_months} months before the deadline of {previous}, "
-            "so the anniversary stays",
-            start=in_words(start),
-            window_months=rule.window_months,
-            previous=in_words(previous),
-        )
+        told = said(_COUNTED, start=in_words(start))
     elif start > previous:
-        told = said(
-            "done on {start}, after the deadline of {previous}, so it counts from then",
-            start=in_words(start),
-            previous=in_words(previous),
-        )
+        told = said(_LATE, start=in_words(start), previous=in_words(previous))
     else:
         told = said(
-            "done on {start}, {window_months} months or more before the deadline of {previous}, "
-            "so it counts from then",
+            _STAYS if _keeps(previous, start, rule.window_months) else _EARLY,
             start=in_words(start),
             window_months=rule.window_months,
             previous=in_words(previous),
         )
-    return said("{what}: {told} ({source}).", what=what, told=told, source=rule.source)
+    return said(_REASON, what=as_kept(rule.why), told=told, source=rule.source)
+
+
+def _told(words: str) -> Sentence | None:
+    """Return how a date was counted, read from its words."""
+    days = {"start": _day, "previous": _day}
+    found = (reread(words, pattern, **days) for pattern in (_COUNTED, _STAYS, _LATE, _EARLY))
+    return next((told for told in found if told is not None), None)
+
+
+def _day(words: str) -> Day | None:
+    """Return the day that words mean as ``in_words`` writes them."""
+    day, _, rest = words.partition(" ")
+    month, _, year = rest.partition(" ")
+    try:
+        made = in_words(dt.date(int(year), _MONTHS.index(month) + 1, int(day)))
+    except ValueError:
+        return None
+    return made if made == words else None
 
 
 def _refuse_faults(rule: Rule, facts: Mapping[str, dt.date | None]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import lines, said
+from flueleaf.domain.words import as_kept, lines, said
 from flueleaf.operations.explaining.explanation import Explanation, Given
 from flueleaf.operations.page_records import DueRow, InvoicePage
 from flueleaf.storage.tables.schedule import due_rules
@@ -31,7 +31,7 @@ def explain_due(row: DueRow) -> Explanation:
         said("The day the rule counts from, plus its interval; a month too short ends on its last day.")
     ]
     source = ""
-    inputs = [Given(said("what"), row.what, row.premises), Given(said("rule"), row.rule)]
+    inputs = [Given(said("what"), row.what, row.premises), Given(said("rule"), as_kept(row.rule))]
     if rule is not None:
         parts = [said("{n} months", n=rule.months)] if rule.months else []
         parts += [said("{n} days", n=rule.days)] if rule.days else []
@@ -47,7 +47,7 @@ def explain_due(row: DueRow) -> Explanation:
         source = said("{source}; {checked}.", source=rule.source, checked=said(rule.checked))
     return Explanation(
         key=f"due.{row.rule}.{row.appliance_id or row.premises_id or 0}",
-        title=said("{rule}, {what}", rule=row.rule, what=row.what),
+        title=said("{rule}, {what}", rule=as_kept(row.rule), what=row.what),
         formula=tuple(formula),
         inputs=tuple(inputs),
         steps=(row.why,) if row.why else (),
