@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
@@ -108,3 +109,17 @@ def test_a_fault_is_said_at_its_field(qtbot: QtBot, form: FormLeaf, kept: Kept) 
     kept.faults = []
     form.keep_all()
     assert not field.fault()
+
+
+@pytest.mark.usefixtures("keeper")
+def test_what_was_said_of_a_refused_field_goes_once_it_is_put_right(form: FormLeaf, kept: Kept) -> None:
+    said: list[str] = []
+    settled: list[str] = []
+    form.said.connect(said.append)
+    form.settled.connect(settled.append)
+    kept.faults = [Fault("name", "", "a name")]
+    form.keep_all()
+    assert said == ["One field needs another look: name. The form is not kept yet."]
+    assert settled == []
+    QTest.keyClicks(form.fields["name"].control(), "Ines")
+    assert settled == said

@@ -63,3 +63,18 @@ def test_the_next_one_put_away_takes_its_place(book: Book) -> None:
 
 def test_where_nothing_was_kept_there_is_nothing_to_bring_back(book: Book) -> None:
     assert kept.put_away(book, KIND, "never typed").take_back is None
+
+
+def test_one_begun_anew_is_not_overwritten_by_the_one_put_away(book: Book) -> None:
+    _draft(book, "one")
+    first = kept.put_away(book, KIND, "one")
+    kept.keep(book, KIND, "one", {"visit_id": "one", "arrived": "10:00"})
+    assert first.take_back is not None
+    with pytest.raises(UserProblem, match="begun anew"):
+        first.take_back(book, NOW)
+    assert kept.load(book, KIND, "one") == {"visit_id": "one", "arrived": "10:00"}
+    again = kept.put_away(book, KIND, "one")
+    assert again.take_back is not None
+    again.take_back(book, NOW)
+    assert kept.load(book, KIND, "one") == {"visit_id": "one", "arrived": "10:00"}
+    assert len(photos.of_visit(book, "one")) == 1

@@ -100,3 +100,5 @@ def test_a_photograph_that_is_gone_is_said_so(book: Book) -> None:
         photos.picture(book, photo.id)
     with pytest.raises(UserProblem, match="not in the book any more"):
         photos.turn(book, photo)
+    with pytest.raises(UserProblem, match="not in the book any more"):
+        photos.put_away(book, photo, now=NOW)

@@ -80,6 +80,8 @@ class FormLeaf(Leaf):
         self._action = action
         self.next_place: Place | None = None  # where it leads once it is kept, else back
         self._unasked: dict[str, str] = {}
+        self._refusal = ""  # what was said of fields refused, while it holds
+        self._asked_when: dict[str, Callable[[], bool]] = {}
         self.fields: dict[str, Field] = {}
         self.set_heading(*heading)
         for group in groups:
@@ -88,7 +90,7 @@ class FormLeaf(Leaf):
             for field in group.fields:
                 self.fields[field.objectName()] = section.add_row(field)
         self.add_more()
-        end = self.add_section(Section(action.lower(), name="keep"))
+        end = self.add_section(Section("", name="keep"))
         end.add_buttons(*self.end_buttons())
         self._half = HalfForm(desk, place, self.fields, self)
         self._half.keeper.kept.connect(self.kept)
@@ -123,6 +125,7 @@ class FormLeaf(Leaf):
             if self._half.take_up():
                 QTimer.singleShot(0, self, lambda: self.said.emit(TAKEN_UP))
                 QTimer.singleShot(0, self, self._take_up_cursor)
+                self._follow()
             self._begin_undoing()
 
     def leaving(self) -> bool:
@@ -159,12 +162,15 @@ class FormLeaf(Leaf):
             if self.fields[name].text() != text:
                 self.fields[name].set_text(text)
         self._half.keeper.touch()
+        self._follow()
         self.changed.emit()
 
     def note_change(self, field: str = "") -> None:
         """Take note of a change that was made in a field, or beside the fields."""
         if self.undoing is not None:
             self.undoing.note(field)
+        self._follow()
+        self._settle_refusal()
         self.changed.emit()
 
     def fill_in(self, document: Document) -> None:
@@ -173,6 +179,18 @@ class FormLeaf(Leaf):
         self._unasked = {path: text for path, text in texts.items() if path not in self.fields}
         for name, field in self.fields.items():
             field.show_entry(texts.get(name, ""))
+        self._follow()
+
+    def ask_when(self, name: str, wanted: Callable[[], bool]) -> None:
+        """Ask for a field only while something holds; what was typed into it is kept all the same."""
+        self._asked_when[name] = wanted
+        self._follow()
+
+    def _follow(self) -> None:
+        """Show the fields that are asked for now."""
+        for name, wanted in self._asked_when.items():
+            for section in self.sections:
+                section.show_row(self.fields[name], on=wanted())
 
     def document(self) -> dict[str, Any]:
         """Return what is typed, as a document, with what it held besides; empty fields are left out."""
@@ -220,14 +238,19 @@ class FormLeaf(Leaf):
         """Go to the first of the fields refused, and say how many there are."""
         first = refused[0]
         first.control().setFocus(Qt.FocusReason.OtherFocusReason)
-        self.said.emit(
-            _n(
-                "One field needs another look: {field}. The form is not kept yet.",
-                "{count} fields need another look, first {field}. The form is not kept yet.",
-                len(refused),
-                field=first.label,
-            )
+        self._refusal = _n(
+            "One field needs another look: {field}. The form is not kept yet.",
+            "{count} fields need another look, first {field}. The form is not kept yet.",
+            len(refused),
+            field=first.label,
         )
+        self.said.emit(self._refusal)
+
+    def _settle_refusal(self) -> None:
+        """Take away what was said of fields refused, once none of them has a fault any more."""
+        if self._refusal and not any(field.fault() for field in self.fields.values()):
+            self.settled.emit(self._refusal)
+            self._refusal = ""
 
     def _begin_undoing(self) -> None:
         assert self.undoing is not None

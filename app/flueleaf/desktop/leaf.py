@@ -10,7 +10,8 @@ Adding a leaf touches one file and its test:
    something shown has changed: ``self.watch(Topic.REGISTER, ...)``. A leaf that is typed into
    builds its fields once, in ``__init__``.
 3. Give ``margin_widgets()`` what stands on the right, ``commands()`` the actions with their keys.
-4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``;
+4. Ask for another page by ``place_wanted.emit(Place(...))``; say something once by ``said.emit("...")``, and
+   take it away by ``settled.emit("...")`` once it does not hold any more;
    leave for good (a form that was filled in) by ``end()``.
 5. A leaf that is typed into sets ``self.undoing`` and tells it of each change; Undo and Redo do the rest.
    What is to stand beside the page (a photograph) goes to ``stand_beside(widget)``.
@@ -55,6 +56,7 @@ class Leaf(QWidget):
 
     place_wanted = Signal(object)  # Place
     said = Signal(str)
+    settled = Signal(str)  # what was said by this text does not hold any more
     kept = Signal(bool)  # True when everything typed is on the disk, False while it is not
     finished = Signal()
     margin_changed = Signal()

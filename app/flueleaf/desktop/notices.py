@@ -144,6 +144,11 @@ class Notices(QObject):
         if leaf is not None and self._about is leaf:
             self.clear()
 
+    def settle(self, text: str) -> None:
+        """Take away a notice that does not hold any more; another one stays."""
+        if text and self.text == text:
+            self.clear()
+
     def clear(self) -> None:
         """Show nothing; the last notice can still be said again."""
         self._timer.stop()

@@ -46,7 +46,7 @@ class Section(QWidget):
         """Make an empty section.
 
         Args:
-            title: its head, in lower case as in running text.
+            title: its head, in lower case as in running text; "" for a rule alone.
             state: the word at the right end of the rule, such as "complete" or "1 left".
             parent: the widget it stands in.
             name: what the object name is made of, where not of the title; a name stays as it is in every
@@ -59,8 +59,7 @@ class Section(QWidget):
         self.setObjectName(f"section.{(name or title).replace(' ', '_')}")
         self.head: QLabel = worded(title, role="head", wrap=False)
         self._state = label("", role="small", tone="soft")
-        line = QHBoxLayout()
-        line.setSpacing(current().space(3))
+        self._top_line = line = QHBoxLayout()
         line.addWidget(self.head)
         line.addWidget(Rule(), 1)
         line.addWidget(self._state)
@@ -73,6 +72,7 @@ class Section(QWidget):
         column.addLayout(line)
         column.addWidget(self._caution)
         column.addLayout(self.rows)
+        self.head.setHidden(not title)  # a rule alone sets the buttons at the end apart
         self.set_state(state)
         self._fit()
 
@@ -97,6 +97,14 @@ class Section(QWidget):
         words.setBuddy(field.control())
         self._add(_Line(field, words, drop=True))
         return field
+
+    def show_row(self, field: Field, *, on: bool) -> None:
+        """Show a field with its label, or hide both."""
+        for line in self._lines:
+            if line.widget is field:
+                field.setVisible(on)
+                if line.words is not None:
+                    line.words.setVisible(on)
 
     def add_fact(self, name: str, text: str) -> QLabel:
         """Put a text behind its name; returns the text's label."""
@@ -161,8 +169,7 @@ class Section(QWidget):
         if line.words is None:
             self.rows.addWidget(line.widget, row, 0, 1, 2)
             return
-        down = current().space(1.5) if line.drop and not self._stacked else 0
-        line.words.setContentsMargins(0, down, 0, 0)
+        self._drop(line)
         top = Qt.AlignmentFlag.AlignTop
         if self._stacked:
             self.rows.addWidget(line.words, row, 0, 1, 2, top)
@@ -176,11 +183,19 @@ class Section(QWidget):
         if (column := self.layout()) is not None:
             column.setSpacing(theme.space(2))
         self.rows.setHorizontalSpacing(theme.space(4))
-        self.rows.setVerticalSpacing(theme.space(1.5))
+        self.rows.setVerticalSpacing(theme.space(1 if self._stacked else 1.5))
         self.rows.setColumnMinimumWidth(0, 0)
+        self._top_line.setSpacing(theme.space(3))
         for line in self._lines:
             if line.words is not None:
+                self._drop(line)
                 self._fit_words(line.words)
+
+    def _drop(self, line: _Line) -> None:
+        """Set words down to the first line of their field; above it they keep away from the field before."""
+        if line.words is not None:
+            down = 2.0 if self._stacked else 1.5 if line.drop else 0.0
+            line.words.setContentsMargins(0, current().space(down), 0, 0)
 
     def _fit_words(self, words: QLabel) -> None:
         label_width = current().px(LABEL_WIDTH_PX)

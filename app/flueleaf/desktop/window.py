@@ -285,6 +285,7 @@ class MainWindow(QMainWindow):
         leaf.show()  # at once: a control that is not shown yet cannot take the keyboard
         leaf.place_wanted.connect(self.go)
         leaf.said.connect(partial(self._on_said, leaf))
+        leaf.settled.connect(self._notices.settle)
         leaf.kept.connect(self._on_kept)
         leaf.finished.connect(partial(self._on_finished, leaf))
         leaf.margin_changed.connect(self._on_margin_changed)

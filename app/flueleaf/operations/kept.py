@@ -76,6 +76,9 @@ def put_away(book: Book, kind: str, key: str) -> Changes:
         earlier = [one for one in drafts.drafts(tx.conn) if one.kind.startswith(AWAY)]
         for one in earlier:
             own_kind = one.kind.removeprefix(AWAY)
+            if drafts.draft(tx.conn, own_kind, one.key) is not None:  # begun anew since: photographs are its
+                drafts.drop(tx, one.kind, one.key)
+                continue
             drafts.set_kind(tx, one.kind, one.key, own_kind)  # what belongs to it goes with its own kind only
             drop_in(tx, own_kind, one.key)
         there = drafts.set_kind(tx, kind, key, AWAY + kind)
@@ -88,9 +91,13 @@ def bring_back(book: Book, _at: dt.datetime, *, kind: str, key: str) -> Changes:
     """Bring back the draft put away last, with its cursor, its steps and its photographs.
 
     Raises:
-        UserProblem: another one was put away since.
+        UserProblem: another one was put away since, or the same one was begun anew.
     """
     with book.writing() as tx:
+        if drafts.draft(tx.conn, kind, key) is not None:
+            raise UserProblem(
+                said("It was begun anew since; what was put away does not come back over that.")
+            )
         there = drafts.set_kind(tx, AWAY + kind, key, kind)
     if not there:
         raise UserProblem(said("That draft is not in the book any more."))

@@ -21,9 +21,9 @@ SeriesKey = Literal["records", "quotes", "invoices"]
 
 # Records of every kind share one series, so that a premises' folder reads in one order.
 NAMES: dict[SeriesKey, str] = {
-    "records": marked("Records"),
-    "quotes": marked("Quotes"),
-    "invoices": marked("Invoices"),
+    "records": marked("records"),
+    "quotes": marked("quotes"),
+    "invoices": marked("invoices"),
 }
 # Numbers are written with four digits; a pad of which more were used in one year is nobody's own.
 GREATEST_FIRST = 9999
@@ -36,7 +36,7 @@ class Series:
 
     Attributes:
         key: records, quotes or invoices.
-        name: of the series, for a heading.
+        name: of the series, as in running text.
         letters: what its next number begins with.
         first: the number it starts with in this year.
         last_used: the number given last in this year under these letters, 0 if none was.

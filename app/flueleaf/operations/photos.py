@@ -134,9 +134,16 @@ def note_shown(book: Book, visit_id: str, photo_id: int | None) -> None:
 
 
 def put_away(book: Book, photo: Photo, *, now: dt.datetime) -> Changes:
-    """Put a photograph away; it can be brought back until the visit is signed off."""
-    with book.writing() as tx:
-        attachments.put_away(tx, photo.id, now)
+    """Put a photograph away; it can be brought back until the visit is signed off.
+
+    Raises:
+        UserProblem: it is not there any more.
+    """
+    try:
+        with book.writing() as tx:
+            attachments.put_away(tx, photo.id, now)
+    except LookupError:
+        raise UserProblem(_GONE) from None
     return Changes(frozenset({Topic.DRAFTS}), marked("The photograph is put away."))
 
 

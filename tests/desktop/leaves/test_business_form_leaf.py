@@ -9,6 +9,7 @@ import pytest
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
+from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.leaves.business_form_leaf import PAPER_OF, BusinessForm
@@ -173,6 +174,47 @@ def test_a_doubtful_bank_detail_is_said_under_its_field(
 
 def test_a_sort_code_is_read_back_as_it_is_printed(window: MainWindow) -> None:
     leaf = form(window)
+    leaf.fields["account_number"].set_text("00000042")
     leaf.fields["sort_code"].set_text("000042")
     assert leaf.fields["sort_code"].fault() == ""
     assert "00-00-42" in [text.text() for text in leaf.fields["sort_code"].findChildren(QLabel)]
+
+
+def test_half_an_account_is_kept_and_said_at_the_field(window: MainWindow) -> None:
+    typist, leaf = Typist(window), form(window)
+    sort_code, account = leaf.fields["sort_code"], leaf.fields["account_number"]
+    sort_code.set_text("")
+    account.set_text("00000042")
+    assert "once the sort code is there" in account.note.text()
+    leaf.keep_all()
+    assert books.business(window.desk.book).account_number == "00000042"
+    window.go(Place("business_form", "own"))
+    leaf = form(window)
+    assert "once the sort code is there" in leaf.fields["account_number"].note.text()
+    leaf.fields["sort_code"].control().setFocus()
+    typist.write("000042")
+    assert leaf.fields["account_number"].note.text() == ""
+    assert leaf.fields["sort_code"].note.text() == "00-00-42"
+
+
+def test_the_vat_number_is_asked_for_where_one_is_registered_and_kept_otherwise(window: MainWindow) -> None:
+    typist, leaf = Typist(window), form(window)
+    leaf.fields["vat"].control().setFocus()
+    typist.answer("r")
+    assert leaf.fields["vat_number"].isVisible()
+    typist.enter()
+    assert typist.here == "vat_number"
+    leaf.fields["vat_number"].control().selectAll()  # type: ignore[attr-defined]
+    typist.write("GB 000 0000 00")
+    leaf.fields["vat"].control().setFocus()
+    typist.answer("n")
+    assert not leaf.fields["vat_number"].isVisible()
+    typist.enter()
+    assert typist.here == "payment_days"
+    leaf.keep_all()
+    assert books.business(window.desk.book).vat_number == "GB 000 0000 00"
+
+
+def test_series_are_named_as_in_running_text(window: MainWindow) -> None:
+    labels = [label.text() for label in form(window).findChildren(QLabel)]
+    assert "records: letters" in labels

@@ -66,6 +66,9 @@ def first(window: MainWindow) -> FirstLeaf:
 def test_enter_alone_goes_through_the_three_questions(window: MainWindow, empty: Book) -> None:
     typist, leaf = Typist(window), first(window)
     for name in leaf.fields:
+        if name == "vat_number":  # asked for only where one is registered
+            assert not leaf.fields[name].isVisible()
+            continue
         typist.reach(name)
         if name in ANSWERS:
             typist.write(ANSWERS[name])

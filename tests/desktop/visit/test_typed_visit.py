@@ -175,6 +175,28 @@ def test_leaving_before_arriving_is_said_at_the_time_of_leaving(typist: Typist, 
     qtbot.waitUntil(lambda: not field(typist, "left").fault(), timeout=60_000)
 
 
+def test_enter_leaves_the_work_lines_at_the_empty_one(typist: Typist) -> None:
+    typist.press(Qt.Key.Key_L, CTRL)
+    typist.write("Service")
+    line = typist.here.removesuffix(".text")
+    typist.press(Qt.Key.Key_L, CTRL)
+    assert typist.here != f"{line}.text"
+    typist.enter()
+    assert not typist.here.startswith("lines.")
+    go(typist, f"{line}.unit")  # in a line begun Enter goes through the cells
+    typist.enter()
+    assert typist.here == f"{line}.unit_price"
+
+
+def test_what_is_missing_of_a_work_line_names_the_line(typist: Typist) -> None:
+    typist.press(Qt.Key.Key_L, CTRL)
+    go(typist, typist.here.replace("text", "unit"))
+    typist.write("h")
+    leaf_of(typist).catch_up()
+    texts = [one.text for one in leaf_of(typist).left]
+    assert "work line 1: what" in texts
+
+
 def test_sign_off_waits_for_an_opened_point(typist: Typist, qtbot: QtBot) -> None:
     type_slips(typist)
     go(typist, "works.0.close_up.flue")
@@ -190,6 +212,9 @@ def test_sign_off_waits_for_an_opened_point(typist: Typist, qtbot: QtBot) -> Non
     assert typist.here == "works.0.close_up.air inlet"
     assert "air inlet test point" in field(typist, typist.here).fault()
     assert "still open" in typist.window.notice
+    typist.answer("y")
+    assert typist.window.notice == ""  # it does not hold any more
+    go(typist, "works.0.close_up.air inlet")
     typist.answer("s")  # not sure is no confirmation
     typist.press(Qt.Key.Key_Return, CTRL)
     assert typist.here == "works.0.close_up.air inlet"

@@ -37,6 +37,8 @@ class CheckedField(LineField):
         super().__init__(name, label, width_px=width_px, parent=parent)
         self._read = read
         self._accepted = accepted
+        self._partner: CheckedField | None = None
+        self._alone = ""
         self.set_hint(_("Accepted is {accepted}.", accepted=_(accepted)))
 
     def problem(self) -> str:
@@ -49,12 +51,24 @@ class CheckedField(LineField):
             accepted=_(self._accepted),
         )
 
+    def go_with(self, partner: CheckedField, alone: str) -> None:
+        """Say after the control, while this field is filled in and its partner is not, what that means."""
+        self._partner, self._alone = partner, alone
+
     def set_text(self, text: str) -> None:
         """Fill in without a signal."""
         super().set_text(text)
         self.read_back()
 
     def read_back(self) -> None:
-        """Show how it will be printed."""
+        """Show how it will be printed, and that it is not while its partner is missing."""
+        self._note_own()
+        if self._partner is not None:
+            self._partner._note_own()
+
+    def _note_own(self) -> None:
         printed = self._read(self.text())
-        self.set_note(printed if printed != self.text().strip() else "")
+        notes = [printed] if printed and printed != self.text().strip() else []
+        if self.text().strip() and self._partner is not None and not self._partner.text().strip():
+            notes.append(self._alone)
+        self.set_note(" · ".join(notes))

@@ -13,7 +13,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.fields.words_field import Word, WordsField
-from flueleaf.desktop.form_leaf import Document
+from flueleaf.desktop.form_leaf import Document, FormLeaf
 from flueleaf.desktop.leaves.form_fields import DAYS, address_fields
 from flueleaf.desktop.words import _
 from flueleaf.domain.money import bank
@@ -47,21 +47,33 @@ def charging_fields() -> tuple[Field, ...]:
         TextField("vat_number", _("VAT number"), width_px=240),
         NumberField("payment_days", DAYS, label=_("days to pay")),
         TextField("bank_name", _("account name")),
-        CheckedField(
-            "sort_code",
-            _("sort code"),
-            read=bank.sort_code,
-            accepted=bank.SORT_CODE_ACCEPTED,
-            width_px=120,
-        ),
-        CheckedField(
-            "account_number",
-            _("account number"),
-            read=bank.account_number,
-            accepted=bank.ACCOUNT_NUMBER_ACCEPTED,
-            width_px=160,
-        ),
+        *_account_fields(),
     )
+
+
+def _account_fields() -> tuple[Field, ...]:
+    sort_code = CheckedField(
+        "sort_code",
+        _("sort code"),
+        read=bank.sort_code,
+        accepted=bank.SORT_CODE_ACCEPTED,
+        width_px=120,
+    )
+    account = CheckedField(
+        "account_number",
+        _("account number"),
+        read=bank.account_number,
+        accepted=bank.ACCOUNT_NUMBER_ACCEPTED,
+        width_px=160,
+    )
+    sort_code.go_with(account, _("printed once the account number is there too"))
+    account.go_with(sort_code, _("printed once the sort code is there too"))
+    return sort_code, account
+
+
+def follow_registration(form: FormLeaf) -> None:
+    """Ask for the VAT number only of a business that is registered."""
+    form.ask_when("vat_number", lambda: form.fields["vat"].text() == "standard")
 
 
 def business_document(business: Business) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from flueleaf.desktop.leaves.business_fields import (
     business_of,
     charging_fields,
     check_days,
+    follow_registration,
     who_fields,
 )
 from flueleaf.desktop.leaves.form_fields import FIRST_NUMBER
@@ -59,6 +60,7 @@ class BusinessForm(FormLeaf):
             one.key: {"letters": one.letters, "first": str(one.first)} for one in self._series
         }
         self.fill_in(known)
+        follow_registration(self)
         self.panel = SamplePanel(lambda: Typed(self._typed()), desk.today)
         self._sample = SampleBeside(self, self.panel)
         self.changed.connect(self.panel.touch)

@@ -23,6 +23,7 @@ from flueleaf.desktop.leaves.business_fields import (
     business_of,
     charging_fields,
     check_days,
+    follow_registration,
     who_fields,
 )
 from flueleaf.desktop.margin.margin_section import MarginSection
@@ -74,6 +75,7 @@ class FirstLeaf(FormLeaf):
         if self._analyser is not None:
             document["analyser"] = stated_document(self._analyser)
         self.fill_in(document)
+        follow_registration(self)
         self.panel = SamplePanel(self._typed, desk.today)
         self._sample = SampleBeside(self, self.panel)
         self.changed.connect(self.panel.touch)

@@ -95,6 +95,7 @@ class TypedQuoteLeaf(TypedLeaf):
         document = self.document()
         judgement = quoting.judge(document, self._business, today=self.desk.today())
         self._left = left_of_quote(judgement, self._business, self.lines, self.locate)
+        self.settle_refusal()
         self.lines.show_sum(judgement.tally)
         judging.show_states(self.parts, self._left)
         self._messages.show(judgement.faults, walking.field_of(QApplication.focusWidget()), self._left)

@@ -114,7 +114,7 @@ def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
     """Return a fault as a line; ``where`` names the appliance before it, where there are several."""
     if ".close_up." in fault.where:
         return Left(_at(where, _refitted(fault)), field, _refit(fault))
-    name = field.label if field is not None else fault.where
+    name = _named(fault.where, field)
     accepted = _(fault.accepted)
     if fault.missing:
         return Left(_at(where, name), field, _("Still open: {what}.", what=accepted))
@@ -124,6 +124,15 @@ def plain(fault: Fault, field: Field | None, where: str = "") -> Left:
     shown = field.text() if isinstance(field, DateField) else fault.value  # as typed, not as it is kept
     words = _("{name}: “{value}” cannot be used", name=name, value=shown[:24])
     return Left(_at(where, words), field, fault_message(fault))
+
+
+def _named(path: str, field: Field | None) -> str:
+    """Return what a field is called in the list; "what" alone would not say that it is of a work line."""
+    name = field.label if field is not None else path
+    if not path.startswith("lines["):
+        return name
+    number = int(path.removeprefix("lines[").partition("]")[0]) + 1
+    return _("work line {number}: {name}", number=number, name=name)
 
 
 def _at(where: str, words: str) -> str:

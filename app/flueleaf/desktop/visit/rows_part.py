@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
@@ -78,6 +80,7 @@ class TypedRows(QWidget):
         self._typing.ear.listen(row.form.fields)
         for field in row.form.fields:
             field.edited.connect(self._on_edited)
+            field.entered.connect(partial(self._on_entered, row))
         return row
 
     def locate(self, number: int, key: str) -> Field | None:
@@ -85,6 +88,11 @@ class TypedRows(QWidget):
         filled = self.filled()
         row = filled[number] if number < len(filled) else self.rows[-1]
         return row.form.locate(key) or next(iter(row.form.fields), None)
+
+    def _on_entered(self, row: TypedRow) -> None:
+        """Go to the end of the empty last row, so that Enter leads out of the list from there."""
+        if row is self.rows[-1] and row.blank:
+            row.form.fields[-1].control().setFocus(Qt.FocusReason.TabFocusReason)
 
     def _on_edited(self, _text: str) -> None:
         if not self.rows[-1].blank:

@@ -34,6 +34,7 @@ class TypedLeaf(Leaf):
         self.keeper = DraftKeeper(self.keep_draft, self)
         self._left: list[Left] = []
         self._margin: VisitMargin | None = None
+        self._refusal, self._refused_for = "", [""]  # what was said of what is left, and of which it spoke
         self._messages = judging.Messages(self.locate)
         self._ready = False  # what is being filled in is not typed
         self._judge_soon = QTimer(self)
@@ -76,8 +77,15 @@ class TypedLeaf(Leaf):
     def refuse(self, open_ones: Sequence[Left], text: str) -> None:
         """Tell at the fields and in the status line why nothing is sealed, and go to the first of them."""
         self._messages.tell(open_ones)
+        self._refusal, self._refused_for = text, [one.text for one in open_ones]
         self.said.emit(text)
         self.go_to_left(open_ones[0])
+
+    def settle_refusal(self) -> None:
+        """Take away what was said of things left, once one of them is put right: the margin has the rest."""
+        if self._refusal and self._refused_for != [one.text for one in self._left if one.holds_up]:
+            self.settled.emit(self._refusal)
+            self._refusal = ""
 
     def show_refused(self, faults: Sequence[Fault]) -> None:
         """Show what the book had against the sealing, and go to the first of it."""

@@ -140,6 +140,7 @@ class TypedVisitLeaf(GrowingLeaf):
         if pieces.quote.problem:
             holding.append(Left(pieces.quote.problem, None, ""))
         self._left = [*self._in_order(holding), *unanswered(self.works)]
+        self.settle_refusal()
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
         self._messages.show((*self.judgement.faults, *money_faults), focused, holding)
