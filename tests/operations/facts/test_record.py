@@ -119,3 +119,23 @@ def test_nothing_printed_says_that_an_appliance_is_safe(document: dict[str, Any]
     text = canonical.to_json(_facts(document)).casefold()
     assert " is safe" not in text
     assert "safe to use" not in text
+
+
+def test_a_step_gone_past_is_printed_with_its_reason(document: dict[str, Any]) -> None:
+    work = document["works"][0]
+    inlet = next(slip for slip in work["slips"] if slip["point"] == "air inlet")
+    inlet["o2_pct"] = "20.1"
+    work["outcome"] = "left in use with notes"
+    assert not _facts(document).works[0].gone_past
+    work["overrides"] = [{"step": "integrity", "reason": "The probe drew room air; looked over by eye."}]
+    (past,) = _facts(document).works[0].gone_past
+    assert past.step == "flue integrity at high rate"
+    assert past.reason == "The probe drew room air; looked over by eye."
+    assert _facts(document).works[0].verdict == "over"
+
+
+def test_a_slip_taken_after_an_adjustment_is_told_as_such(document: dict[str, Any]) -> None:
+    flue = [slip for slip in document["works"][0]["slips"] if slip["point"] == "flue"]
+    flue[0]["adjusted"] = True
+    told = [slip for slip in _facts(document).works[0].slips if slip.adjusted]
+    assert [(slip.point, slip.rate) for slip in told] == [("flue", "high rate")]

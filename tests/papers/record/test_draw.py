@@ -15,6 +15,7 @@ from flueleaf.papers.record.facts import (
     CloseUp,
     Defect,
     Doubt,
+    GonePast,
     Instrument,
     Judged,
     Reading,
@@ -229,3 +230,19 @@ def test_the_owners_words_stand_at_the_very_end() -> None:
         < printed.index("Have it looked at every year.")
         < printed.index("Thank you.")
     )
+
+
+def test_a_slip_after_an_adjustment_says_so() -> None:
+    first = Slip("flue", "low rate", decides=False)
+    again = Slip("flue", "low rate", attempt=2, adjusted=True)
+    said = text_of(drawn(record(boiler(slips=(first, again)))))
+    assert "Flue, low rate, attempt 1, superseded" in said
+    assert "Flue, low rate, after adjusting, attempt 2, which counts" in said
+
+
+def test_why_the_work_went_on_all_the_same_is_printed() -> None:
+    past = GonePast("flue integrity at high rate", "High rate could not be held: the cylinder was hot.")
+    said = text_of(drawn(record(boiler(gone_past=(past,)))))
+    assert "Gone on all the same" in said
+    assert "Flue integrity at high rate: High rate could not be held: the cylinder was hot." in said
+    assert "Gone on all the same" not in text_of(drawn(record(boiler())))

@@ -103,10 +103,17 @@ def _work(
             facts.NotMeasured(entry.point, wording.RATE_NAMES[entry.rate], entry.reason)
             for entry in work.not_measured
         ),
+        gone_past=_gone_past(assessment),
         outcome=work.outcome,
         cautions=work_cautions(work),
         due=tuple(due),
     )
+
+
+def _gone_past(assessment: Assessment) -> tuple[facts.GonePast, ...]:
+    """Return the steps that held the engineer up and were gone past, each with its reason."""
+    taken = assessment.walk.taken if assessment.walk else ()
+    return tuple(facts.GonePast(one.step.title, one.reason) for one in taken if one.overridden)
 
 
 def _answers(work: visits.Work, kind: Kind, *, examined: bool) -> tuple[facts.Check, ...]:
@@ -180,6 +187,7 @@ def _slip(slip: SlipAssessment) -> facts.Slip:
         readings=_readings(slip),
         judged=tuple(judged_facts(judged, slip.ratio_text) for judged in slip.judged),
         doubts=tuple(facts.Doubt(doubt.text, doubt.confirmed) for doubt in slip.doubts),
+        adjusted=slip.adjusted,
     )
 
 

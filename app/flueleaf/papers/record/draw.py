@@ -25,6 +25,7 @@ from flueleaf.papers.record.findings import (
     draw_defects,
     draw_due,
     draw_gaps,
+    draw_gone_past,
 )
 from flueleaf.papers.record.readings import draw_readings
 from flueleaf.papers.record.verdicts import draw_doubts, draw_verdicts
@@ -86,6 +87,7 @@ def _draw_work(sheet: Sheet, work: Work, number: int | None) -> None:
     draw_verdicts(sheet, work)
     draw_doubts(sheet, work)
     draw_gaps(sheet, work)
+    draw_gone_past(sheet, work)
     draw_checks(sheet, "Checks", work.checks)
     draw_checks(sheet, "Examined after the work", work.examined)
     draw_close_up(sheet, work.close_up)

@@ -120,7 +120,12 @@ class Doubt:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """One set of readings. ``decides``: the last attempt of its point and rate."""
+    """One set of readings.
+
+    Attributes:
+        decides: whether it is the last attempt of its point and rate.
+        adjusted: whether it was taken after an adjustment.
+    """
 
     point: str
     rate: str
@@ -129,6 +134,7 @@ class Slip:
     readings: tuple[Reading, ...] = ()
     judged: tuple[Judged, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    adjusted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +173,14 @@ class NotMeasured:
 
 
 @dataclass(frozen=True, slots=True)
+class GonePast:
+    """A step of the procedure that held the engineer up, and why the work went on all the same."""
+
+    step: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Due:
     """A date that follows from the visit, with the rule that set it and why."""
 
@@ -201,6 +215,7 @@ class Work:
     close_up: tuple[CloseUp, ...] = ()
     defects: tuple[Defect, ...] = ()
     not_measured: tuple[NotMeasured, ...] = ()
+    gone_past: tuple[GonePast, ...] = ()
     outcome: str = ""
     cautions: tuple[str, ...] = ()
     due: tuple[Due, ...] = ()

@@ -31,6 +31,15 @@ def draw_gaps(sheet: Sheet, work: Work) -> None:
         bullet(sheet, f"Missing: {chemical(missing)}")
 
 
+def draw_gone_past(sheet: Sheet, work: Work) -> None:
+    """Draw the steps that did not go well and were gone past, with the engineer's reason."""
+    if not work.gone_past:
+        return
+    heading(sheet, "Gone on all the same", keep=24)
+    for each in work.gone_past:
+        bullet(sheet, f"{sentence(each.step)}: {chemical(each.reason)}")
+
+
 def draw_defects(sheet: Sheet, defects: Sequence[Defect]) -> None:
     """Draw the defects with the class the engineer gave them."""
     if not defects:

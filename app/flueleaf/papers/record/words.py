@@ -38,6 +38,8 @@ def slip_words(slip: Slip, work: Work) -> str:
     """Return a slip's name: point, rate, and the attempt where there was more than one."""
     attempts = [other for other in work.slips if (other.point, other.rate) == (slip.point, slip.rate)]
     name = f"{sentence(slip.point)}, {slip.rate}"
+    if slip.adjusted:
+        name += ", after adjusting"
     if len(attempts) == 1 and slip.attempt == 1 and slip.decides:
         return name
     return f"{name}, attempt {slip.attempt}, " + ("which counts" if slip.decides else "superseded")
