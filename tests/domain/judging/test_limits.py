@@ -58,6 +58,19 @@ def test_a_laxer_limit_counts_only_with_its_document() -> None:
     assert said(replace(lax, source="  ")) == said(None)
 
 
+def test_a_limit_that_does_not_count_is_told_where_it_differs() -> None:
+    judged = of(judge_one(flue(), limits=limits(co_ppm="200")), "co_ppm")
+    assert judged.also is not None
+    assert (judged.limit, judged.also.limit, judged.also.source, judged.also.status) == (
+        200, 350, "table", "common practice",
+    )  # fmt: skip
+    assert of(judge_one(flue(), limits=limits(co_ppm="350.0")), "co_ppm").also is None
+    assert of(judge_one(flue()), "co_ppm").also is None
+    unsourced = of(judge_one(flue(), limits=limits(co_ppm="400")), "co_ppm")
+    assert unsourced.also is not None
+    assert (unsourced.limit, unsourced.also.limit, unsourced.also.source) == (350, 400, "maker")
+
+
 def test_a_laxer_limit_is_told_even_before_a_slip_is_there() -> None:
     assert codes(judge(limits=limits(co_ppm="400"))) == ["limit-unsourced"]
     assert codes(judge(limits=limits(co_ppm="300"))) == []

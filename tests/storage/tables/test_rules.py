@@ -1,12 +1,15 @@
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from flueleaf.domain.judging.rule_table import STATUSES
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import RATES, Point, Rate
 from flueleaf.storage.tables.kinds import load_kinds
 from flueleaf.storage.tables.rules import load_rules, read_rules
 
@@ -18,6 +21,8 @@ source = "nowhere"
 valid_from = 2020-01-01
 checked = "recalled"
 [[limit]]
+slot = "room_co"
+title = "CO in the room"
 key = "co_ppm"
 unit = "ppm"
 sense = "at most"
@@ -26,6 +31,14 @@ points = ["room"]
 rates = ["max"]
 status = "recalled"
 clause = "4.2"
+[[information]]
+slot = "room_co_8_h"
+title = "CO in the room"
+unit = "mg/m³"
+sense = "at most"
+limit = "10"
+over = "8 h"
+status = "recalled"
 [[tolerance]]
 key = "co_ppm"
 rel = "0.05"
@@ -59,7 +72,77 @@ def test_the_shipped_tolerances_cover_every_measured_quantity() -> None:
     # Recalled class of EN 50379.
     assert table.tolerances["co_ppm"].abs == 20
     assert table.tolerances["co_ppm"].rel == Decimal("0.05")
-    assert table.checked == "recalled"
+    assert table.checked.startswith("recalled")
+
+
+def test_every_slot_has_a_status_and_says_so_plainly() -> None:
+    for table in load_rules():
+        statuses = {rule.status for rule in table.rules}
+        assert statuses <= set(STATUSES), table.table
+        assert all(rule.slot and rule.title for rule in table.rules)
+        if table.checked.startswith("read"):
+            assert statuses == {"read"}, table.table
+
+
+def test_a_slot_keeps_its_meaning_from_edition_to_edition() -> None:
+    found: dict[tuple[str, str], set[tuple[str, str, str]]] = {}
+    for table in load_rules():
+        for rule in table.rules:
+            found.setdefault((table.table, rule.slot), set()).add((rule.key, rule.unit, rule.sense))
+    assert all(len(meanings) == 1 for meanings in found.values())
+
+
+# Official: EH40/2005, fourth edition. Recalled: WHO 2010, 2021. Law: Regulation (EU) No 813/2013, annex II.
+# Official pages quote EN 50291-1. All as in the fact sheet this program was written from.
+FIGURES = {
+    "room_co_workplace.over_8_h": ("at most", "20", "ppm", "8 h", "read"),
+    "room_co_workplace.over_15_min": ("at most", "100", "ppm", "15 min", "read"),
+    "room_co_guideline.over_15_min": ("at most", "100", "mg/m³", "15 min", "recalled"),
+    "room_co_guideline.over_1_h": ("at most", "35", "mg/m³", "1 h", "recalled"),
+    "room_co_guideline.over_8_h": ("at most", "10", "mg/m³", "8 h", "recalled"),
+    "room_co_guideline.over_24_h": ("at most", "7", "mg/m³", "24 h", "recalled"),
+    "air_co_guideline.over_24_h": ("at most", "4", "mg/m³", "24 h", "recalled"),
+    "co_alarm.at_30_ppm_from": ("at least", "120", "min", "", "read"),
+    "co_alarm.at_50_ppm_from": ("at least", "60", "min", "", "read"),
+    "co_alarm.at_50_ppm_to": ("at most", "90", "min", "", "read"),
+    "co_alarm.at_100_ppm_from": ("at least", "10", "min", "", "read"),
+    "co_alarm.at_100_ppm_to": ("at most", "40", "min", "", "read"),
+    "co_alarm.at_300_ppm_to": ("at most", "3", "min", "", "read"),
+    "nox_ecodesign.gas": ("at most", "56", "mg/kWh", "", "read"),
+    "nox_ecodesign.oil": ("at most", "120", "mg/kWh", "", "read"),
+}
+
+
+def test_the_figures_that_are_only_shown() -> None:
+    found = {
+        f"{table.table}.{rule.slot}": (rule.sense, str(rule.limit), rule.unit, rule.over, rule.status)
+        for table in load_rules()
+        for rule in table.rules
+        if rule.information and table.table != "tightness"
+    }
+    assert found == FIGURES
+
+
+def test_the_tightness_procedure_has_an_empty_drop_table() -> None:
+    (table,) = [table for table in load_rules() if table.table == "tightness"]
+    assert table.valid_from == dt.date(2026, 10, 1)  # official: the only edition since then
+    rows = [rule for rule in table.rules if "_drop_" in rule.slot or "_volume_" in rule.slot]
+    assert {rule.slot.partition("_")[0] for rule in rows} == {"natural", "lpg"}
+    assert {(rule.status, rule.limit) for rule in rows} == {("empty", None)}
+    assert {rule.status for rule in table.rules if rule not in rows} == {"recalled"}
+    assert all(rule.information for rule in table.rules)
+
+
+@pytest.mark.parametrize("rate", RATES)
+@pytest.mark.parametrize("point", ["room", "outdoors"])
+def test_nothing_shipped_judges_a_room(point: Point, rate: Rate) -> None:
+    kinds = load_kinds()
+    assert not [
+        rule
+        for table in load_rules()
+        for kind in kinds
+        for rule in table.applying(kind=kind, point=point, rate=rate)
+    ]
 
 
 def test_every_table_and_kind_named_exists() -> None:
@@ -83,6 +166,9 @@ def test_a_table_is_read_with_its_digits(tmp_path: Path) -> None:
     table = read(tmp_path, GOOD)
     rule = table.rules[0]  # type: ignore[attr-defined]
     assert (str(rule.limit), rule.clause, rule.kinds, rule.half_width) == ("9.50", "4.2", (), None)
+    assert (rule.slot, rule.title, rule.information) == ("room_co", "CO in the room", False)
+    shown = table.rules[1]  # type: ignore[attr-defined]
+    assert (str(shown.limit), shown.over, shown.unit, shown.judges) == ("10", "8 h", "mg/m³", False)
     assert table.tolerances["co_ppm"].abs == 0  # type: ignore[attr-defined]
 
 
@@ -91,6 +177,13 @@ def test_a_table_is_read_with_its_digits(tmp_path: Path) -> None:
     [
         ('clause = "4.2"', 'claus = "4.2"', "unknown keys claus"),
         ('checked = "recalled"', 'checked = "recalled"\ncolour = "red"', "unknown keys colour"),
+        ('checked = "recalled"', 'checked = "hearsay: nobody"', "begins with none of read, common practice"),
+        ('slot = "room_co"\n', "", "slot: missing"),
+        ('title = "CO in the room"\n', "", "title: missing"),
+        ('slot = "room_co_8_h"', 'slot = "room_co"', "slot 'room_co' is given twice"),
+        ('over = "8 h"', 'after = "8 h"', "unknown keys after"),
+        ('limit = "10"\n', "", "exclude each other"),
+        ('unit = "mg/m³"\n', "", "unit: missing"),
         ('key = "co_ppm"\nrel', 'key = "co_ppm"\nwidth = "1"\nrel', "unknown keys width"),
         ('table = "room"', 'table = "hall"', "table 'hall' stands where 'room' belongs"),
         ('unit = "ppm"', 'unit = "%"', "unit '%' is not that of the quantity"),

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from flueleaf.domain.judging.assessment import Doubt, Whose
+from flueleaf.domain.judging.assessment import Doubt, OtherLimit, Whose
 from flueleaf.domain.judging.case import Case
-from flueleaf.domain.judging.rule_table import RuleTable, Sense, editions_on, in_force
+from flueleaf.domain.judging.rule_table import Rule, RuleTable, Sense, editions_on, in_force
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import RATES, MakerLimits, Point, Rate
 from flueleaf.domain.words import said
@@ -32,6 +32,7 @@ class AppliedLimit:
     edition: str = ""
     clause: str = ""
     status: str = ""
+    also: OtherLimit | None = None
 
     @property
     def place(self) -> tuple[str, Sense]:
@@ -41,6 +42,13 @@ class AppliedLimit:
     def laxer_than(self, other: AppliedLimit) -> bool:
         """Whether it allows more than another limit of the same place."""
         return _allows_more(self.sense, self.limit, other.limit)
+
+    def before(self, other: AppliedLimit) -> AppliedLimit:
+        """Return this limit, which counts before another of its place; that one is named where it differs."""
+        if other.limit == self.limit:
+            return self
+        named = ", ".join(part for part in (other.source_text, other.edition, other.clause) if part)
+        return replace(self, also=OtherLimit(other.limit, other.source, named, other.status))
 
 
 def _allows_more(sense: Sense, limit: Decimal, other: Decimal) -> bool:
@@ -77,8 +85,12 @@ def limits_for(case: Case, tables: Iterable[RuleTable], point: Point, rate: Rate
     sourced = case.limits is not None and bool(case.limits.source.strip())
     for limit in _of_maker(case.limits, point, rate):
         table = found.get(limit.place)
-        if table is None or sourced or not limit.laxer_than(table):
+        if table is None:
             found[limit.place] = limit
+        elif sourced or not limit.laxer_than(table):
+            found[limit.place] = limit.before(table)
+        else:
+            found[limit.place] = table.before(limit)
     return tuple(found.values())
 
 
@@ -117,22 +129,31 @@ def _unsourced_doubt(key: str, limit: Decimal, table_limit: Decimal) -> Doubt:
 
 def _of_tables(case: Case, tables: Iterable[RuleTable], point: Point, rate: Rate) -> list[AppliedLimit]:
     return [
-        AppliedLimit(
-            quantity=rule.key,
-            limit=rule.limit,
-            sense=rule.sense,
-            source="table",
-            half_width=rule.half_width,
-            source_text=table.source,
-            table=table.table,
-            edition=table.edition,
-            clause=rule.clause,
-            status=rule.status,
-        )
+        _of_rule(table, rule, rule.limit)
         for table in tables
         for rule in table.applying(kind=case.kind.name, point=point, rate=rate)
         if rule.limit is not None
     ]
+
+
+def _of_rule(table: RuleTable, rule: Rule, limit: Decimal) -> AppliedLimit:
+    """Return a table's limit; one of the owner's names the shipped limit it was taken before."""
+    entered = AppliedLimit(
+        quantity=rule.key,
+        limit=limit,
+        sense=rule.sense,
+        source="table",
+        half_width=rule.half_width,
+        source_text=rule.source or table.source,
+        table=table.table,
+        edition=rule.edition or table.edition,
+        clause=rule.clause,
+        status=rule.status,
+    )
+    if rule.shipped is None:
+        return entered
+    shipped = replace(entered, limit=rule.shipped, source_text=table.source, edition=table.edition)
+    return entered.before(replace(shipped, clause="", status=""))
 
 
 def _of_maker(limits: MakerLimits | None, point: Point, rate: Rate) -> list[AppliedLimit]:

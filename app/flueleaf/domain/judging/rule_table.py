@@ -1,4 +1,4 @@
-"""Rule tables: limits and default tolerances with source, edition and status, looked up by date."""
+"""Rule tables: limits, guide figures and default tolerances with source, edition, status; found by date."""
 
 from __future__ import annotations
 
@@ -11,22 +11,29 @@ from typing import Literal
 from flueleaf.domain.records.register import Point, Rate, Tolerance
 
 Sense = Literal["at most", "at least"]
-Status = Literal["read", "common practice", "recalled", "empty"]
+Status = Literal["read", "common practice", "recalled", "empty", "owner"]
 
 SENSES: tuple[Sense, ...] = ("at most", "at least")
+# What a shipped table may say of itself; "owner" is said of what the owner entered in the book.
 STATUSES: tuple[Status, ...] = ("read", "common practice", "recalled", "empty")
+# Slots that the owner may fill: what was read in its source is not corrected from elsewhere.
+OPEN_TO_OWNER: tuple[Status, ...] = ("common practice", "recalled", "empty", "owner")
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One limit of a table.
+    """One slot of a table: a limit, or a figure that is shown and never judges.
 
     Attributes:
-        key: the quantity's key (``co_ppm``); unit: as printed.
+        key: the quantity's key (``co_ppm``), "" for a figure of another kind; unit: as printed.
         limit: None in an empty slot, which the owner fills from the own copy of the standard.
         points, rates: where it applies; kinds: names of kinds, empty for every kind that names the table.
         half_width: tolerance half-width that counts instead of the instrument's, None for the instrument's.
         note: why, in a sentence.
+        slot: unique in the table and the same in each of its editions; title: what a person calls it.
+        information: whether it is only shown; over: the time it is an average of or is reached in, "8 h".
+        edition, source: where another document than the table's is behind it, as with an owner's entry.
+        shipped: the limit that would judge without the owner's entry, None where none would.
     """
 
     key: str
@@ -40,11 +47,19 @@ class Rule:
     clause: str = ""
     half_width: Decimal | None = None
     note: str = ""
+    slot: str = ""
+    title: str = ""
+    information: bool = False
+    over: str = ""
+    edition: str = ""
+    source: str = ""
+    shipped: Decimal | None = None
 
     @property
     def judges(self) -> bool:
-        """Whether it may judge: a recalled or empty slot never does."""
-        return self.limit is not None and self.status in ("read", "common practice")
+        """Whether it may judge: a recalled or empty slot never does, nor does what is only information."""
+        known = self.limit is not None and self.status in ("read", "common practice", "owner")
+        return known and not self.information
 
 
 @dataclass(frozen=True, slots=True)

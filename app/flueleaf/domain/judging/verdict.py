@@ -103,6 +103,7 @@ def _judged(
         clause=limit.clause,
         status=limit.status,
         why=why,
+        also=limit.also,
     )
 
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from flueleaf.domain.judging.assessment import Exact, Judged
+from flueleaf.domain.judging.assessment import Exact, Judged, OtherLimit
 from flueleaf.domain.money.document import DocumentKind
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.register import CustomerId, Point, Rate
@@ -18,6 +18,7 @@ from flueleaf.operations import bills
 from flueleaf.operations.explaining.bills import explain_owing, explain_sum
 from flueleaf.operations.explaining.dates import explain_due, explain_late
 from flueleaf.operations.explaining.draft import explain_plate
+from flueleaf.operations.explaining.drift import explain_drift
 from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.verdicts import explain_verdict
 from flueleaf.operations.page_records import AppliancePage, InvoicePage, QuoteRow, ReadingRow
@@ -41,13 +42,14 @@ class PastSlip:
 
 
 def explain_appliance(book: Book, page: AppliancePage) -> list[Explanation]:
-    """Return verdicts of the last readings as they were frozen, the plate's input, what is due."""
+    """Return verdicts of the last readings as they were frozen, drifts, the plate's input, what is due."""
     assert page.appliance.id is not None
     frozen = judged_of_appliance(book.con, page.appliance.id)
     found: list[Explanation] = []
     for row in page.last:
         told = frozen.get((row.visit_id, row.point, row.rate, row.attempt), [])
         found += [_frozen(row, n, each) for n, each in enumerate(told)]
+    found += [explain_drift(row) for row in page.drifts]
     return [*found, *explain_plate(page.appliance), *(explain_due(due) for due in page.due)]
 
 
@@ -81,6 +83,7 @@ def judged_then(told: Mapping[str, Any]) -> Judged:
     worked_out = told.get("basis") in WORKED_OUT
     exact: Exact | None = Fraction(value) if value is not None and worked_out else value
     margin = _decimal(told.get("margin"))
+    texts = {key: str(told.get(key) or "") for key in _TEXTS}
     return Judged(
         quantity=told["quantity"],
         value=exact,
@@ -92,7 +95,24 @@ def judged_then(told: Mapping[str, Any]) -> Judged:
         margin=None if margin is None else Fraction(margin),
         standard_uncertainty=told.get("standard_uncertainty"),
         chance_beyond=told.get("chance_beyond"),
-        **{key: str(told.get(key) or "") for key in _TEXTS},
+        tolerance=texts["tolerance"],
+        source_text=texts["source_text"],
+        table=texts["table"],
+        edition=texts["edition"],
+        clause=texts["clause"],
+        status=texts["status"],
+        why=texts["why"],
+        also=other_then(told.get("also")),
+    )
+
+
+def other_then(told: Mapping[str, Any] | None) -> OtherLimit | None:
+    """Return the limit that did not count, as it was frozen beside the one that did."""
+    limit = None if told is None else _decimal(told.get("limit"))
+    if told is None or limit is None:
+        return None
+    return OtherLimit(
+        limit, told["source"], str(told.get("source_text") or ""), str(told.get("status") or "")
     )
 
 

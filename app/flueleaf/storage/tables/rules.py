@@ -7,7 +7,7 @@ from pathlib import Path
 
 from flueleaf.domain.judging.rule_table import SENSES, STATUSES, Rule, RuleTable
 from flueleaf.domain.quantities import QUANTITIES
-from flueleaf.domain.records.register import POINTS, RATES, Tolerance
+from flueleaf.domain.records.register import POINTS, RATES, Point, Rate, Tolerance
 from flueleaf.paths import RESOURCES
 from flueleaf.storage.tables.entries import Entries
 
@@ -33,6 +33,11 @@ def _read(path: Path) -> RuleTable:
     table = path.stem.partition("__")[0]
     entries = Entries.of_file(path, table)
     edition = entries.edition()
+    if edition.checked.partition(":")[0] not in STATUSES:
+        raise ValueError(
+            f"{path.name}: checked: {edition.checked!r} begins with none of {', '.join(STATUSES)}"
+        )
+    limits = [_rule(row, path.name) for row in _rows(entries, "limit")]
     found = RuleTable(
         table=table,
         title=entries.text("title"),
@@ -41,10 +46,14 @@ def _read(path: Path) -> RuleTable:
         valid_from=edition.valid_from,
         valid_to=edition.valid_to,
         checked=edition.checked,
-        rules=tuple(_rule(row, path.name) for row in _rows(entries, "limit")),
+        rules=(*limits, *(_information(row, path.name) for row in _rows(entries, "information"))),
         tolerances=dict(_tolerance(row) for row in _rows(entries, "tolerance")),
     )
     entries.done()
+    slots = [rule.slot for rule in found.rules]
+    for slot in slots:
+        if slots.count(slot) > 1:
+            raise ValueError(f"{path.name}: slot {slot!r} is given twice")
     return found
 
 
@@ -55,23 +64,56 @@ def _rows(entries: Entries, key: str) -> list[Entries]:
 def _rule(row: Entries, file: str) -> Rule:
     rule = Rule(
         key=row.choice("key", tuple(QUANTITIES)),
-        unit=row.text("unit") if row.has("unit") else "",
+        unit=_text(row, "unit"),
         sense=row.choice("sense", SENSES),
         limit=row.decimal("limit") if row.has("limit") else None,
         points=row.choices("points", POINTS),
         rates=row.choices("rates", RATES),
         status=row.choice("status", STATUSES),
         kinds=row.texts("kinds"),
-        clause=row.text("clause") if row.has("clause") else "",
+        clause=_text(row, "clause"),
         half_width=row.decimal("half_width") if row.has("half_width") else None,
-        note=row.text("note") if row.has("note") else "",
+        note=_text(row, "note"),
+        slot=row.text("slot"),
+        title=row.text("title"),
     )
     row.done()
     if rule.unit != QUANTITIES[rule.key].unit:
         raise ValueError(f"{file}: {rule.key}: unit {rule.unit!r} is not that of the quantity")
+    return _filled(rule, file)
+
+
+def _information(row: Entries, file: str) -> Rule:
+    """Read a figure that is shown beside a reading and never judges it; its unit is its own."""
+    no_points: tuple[Point, ...] = ()
+    no_rates: tuple[Rate, ...] = ()
+    rule = Rule(
+        key="",
+        unit=row.text("unit"),
+        sense=row.choice("sense", SENSES),
+        limit=row.decimal("limit") if row.has("limit") else None,
+        points=row.choices("points", POINTS, default=no_points),
+        rates=no_rates,
+        status=row.choice("status", STATUSES),
+        clause=_text(row, "clause"),
+        note=_text(row, "note"),
+        slot=row.text("slot"),
+        title=row.text("title"),
+        information=True,
+        over=_text(row, "over"),
+    )
+    row.done()
+    return _filled(rule, file)
+
+
+def _filled(rule: Rule, file: str) -> Rule:
     if (rule.limit is None) != (rule.status == "empty"):
-        raise ValueError(f"{file}: {rule.key}: a limit and the status “empty” exclude each other")
+        raise ValueError(f"{file}: {rule.slot}: a limit and the status “empty” exclude each other")
     return rule
+
+
+def _text(row: Entries, key: str) -> str:
+    return row.text(key) if row.has(key) else ""
 
 
 def _tolerance(row: Entries) -> tuple[str, Tolerance]:
