@@ -10,11 +10,13 @@ from typing import Any
 
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.judging.comparable import Taken
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Appliance, Instrument, PremisesId
 from flueleaf.domain.records.visits import Purpose, Visit
 from flueleaf.operations import assessing, kept, visits
 from flueleaf.operations.changes import Changes
+from flueleaf.operations.drifts import taken_before
 from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.visit import peek_visit, read_visit
 from flueleaf.operations.tables import choices
@@ -35,12 +37,14 @@ class Past:
         answers: of each work, the checks of its latest visit; None where there were none.
         known: of each work, the appliance as the book has it; None where it is new.
         heats: of each work, the calorific value its gas was last rated with; None where there is none.
+        taken: of each work, every earlier slip at its flue, oldest first, in which a drift is looked for.
     """
 
     visits: tuple[tuple[PreviousVisit, ...], ...] = ()
     answers: tuple[stored.LastAnswers | None, ...] = ()
     known: tuple[Appliance | None, ...] = ()
     heats: tuple[LastHeat | None, ...] = ()
+    taken: tuple[tuple[Taken, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,11 +169,13 @@ def look_back(book: Book, document: Mapping[str, Any]) -> Past:
     """Return the earlier visits of a draft's appliances, as far as the book knows them."""
     visit, _ = peek_visit(document, choices=choices(), today=dt.date.max)
     con, works = book.con, visit.works
+    known = tuple(visits.known_appliance(con, visit, work) for work in works)
     return Past(
         tuple(visits.previous_visits(con, visit, work) for work in works),
         tuple(visits.last_answers(con, visit, work) for work in works),
-        tuple(visits.known_appliance(con, visit, work) for work in works),
+        known,
         tuple(stored.last_heat(con, work.appliance.fuel, visit.date) for work in works),
+        tuple(taken_before(con, appliance, visit.date) for appliance in known),
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from flueleaf.domain.judging.drift import Crossing, Dated, Drift
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.money.document import Payment
 from flueleaf.domain.records.register import Appliance, Customer, Instrument, Point, Premises, Rate
@@ -43,6 +44,8 @@ class ReadingRow:
         ratio: CO/CO2 as judged, typed or computed.
         decides: False for an attempt that a later one superseded.
         co_tolerance_ppm, ratio_tolerance: half-widths the instrument of the day allowed (None: unknown).
+        adjusted: whether it was taken after an adjustment on that visit.
+        fuel: what burned then, "" where it was not noted.
     """
 
     date: dt.date
@@ -58,6 +61,8 @@ class ReadingRow:
     judged: tuple[JudgedRow, ...] = ()
     co_tolerance_ppm: float | None = None
     ratio_tolerance: float | None = None
+    adjusted: bool = False
+    fuel: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,12 +174,33 @@ class ChartLimits:
 
 
 @dataclass(frozen=True, slots=True)
+class DriftRow:
+    """How one quantity at one rate has moved, same fuel, since the last adjustment.
+
+    Attributes:
+        readings: what the drift is of, oldest first.
+        limit: that nothing may be above, None where none applies.
+        reached: when the line reaches it.
+        adjusted_on: the day of the adjustment the readings begin with, None where they begin with the first.
+    """
+
+    quantity: str
+    rate: Rate
+    drift: Drift
+    readings: tuple[Dated, ...] = ()
+    limit: Decimal | None = None
+    reached: Crossing = field(default_factory=Crossing)
+    adjusted_on: dt.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class AppliancePage:
     """The appliance leaf.
 
     Attributes:
         last: the deciding slips of the latest visit that has any.
         history: every slip, oldest first.
+        drifts: of ratio and CO at each rate that was ever read at the flue.
         fuel_line: O2 % against CO2 % of complete combustion, from no excess air to fresh air.
         o2_tolerance_pct, co2_tolerance_pct: half-widths of the latest instrument, for the crosses.
     """
@@ -188,6 +214,7 @@ class AppliancePage:
     papers: tuple[PaperRow, ...] = ()
     due: tuple[DueRow, ...] = ()
     limits: ChartLimits = field(default_factory=ChartLimits)
+    drifts: tuple[DriftRow, ...] = ()
     fuel_line: tuple[tuple[float, float], ...] = ()
     o2_tolerance_pct: float = 0.0
     co2_tolerance_pct: float = 0.0

@@ -95,9 +95,12 @@ def sign_off_in(tx: Database, visit: Visit, *, issued_at: dt.datetime, quote_num
     if visit.lines:
         bills.tally_lines("invoice", visit.lines, business, visit.customer, issued_at.date())
     known = _registered(tx, visit)
-    visit_ref = stored.add_visit(
-        tx, dataclasses.replace(known, issued_at=issued_at), [assessment_json(each) for each in assessments]
-    )
+    # What burned then is kept with the verdict: the appliance may be converted one day.
+    frozen = [
+        {**assessment_json(each), "fuel": work.appliance.fuel}
+        for each, work in zip(assessments, known.works, strict=True)
+    ]
+    visit_ref = stored.add_visit(tx, dataclasses.replace(known, issued_at=issued_at), frozen)
     due = [schedule.set_due_in(tx, known, work, visit_ref) for work in known.works]
     subject = Subject(business, known.customer, known.premises, visit_ref)
     signing = _Signing(tx, subject, known, assessments, due, issued_at, quote_number)

@@ -15,8 +15,10 @@ from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.assessing import case_of
 from flueleaf.operations.drafting import Judgement, Past
+from flueleaf.operations.drifts import drifts_with
 from flueleaf.operations.explaining.changes import explain_change
 from flueleaf.operations.explaining.combustion import explain_figures, explain_ratio
+from flueleaf.operations.explaining.drift import explain_drift
 from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.gas import explain_conversion, explain_gas_rate
 from flueleaf.operations.explaining.verdicts import explain_verdict
@@ -36,7 +38,9 @@ def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanat
     found = explain_assessment(
         case_of(judgement.visit, work, earlier), judgement.assessments[number], work.slips
     )
-    return [*found, *explain_plate(work.appliance)]
+    before = past.taken[number] if number < len(past.taken) else ()
+    drifts = drifts_with(before, judgement.visit, work, judgement.assessments[number])
+    return [*found, *(explain_drift(row) for row in drifts), *explain_plate(work.appliance)]
 
 
 def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]) -> list[Explanation]:

@@ -79,6 +79,8 @@ def reading_rows(con: Connection, appliance: Appliance) -> tuple[ReadingRow, ...
                 decides=past.decides,
                 instrument=past.instrument,
                 judged=tuple(_judged_row(each) for each in judged),
+                adjusted=past.adjusted,
+                fuel=past.fuel,
                 co_tolerance_ppm=_at(width, "co_ppm", past.values.get("co_ppm")),
                 ratio_tolerance=_ratio_width(judged),
             )

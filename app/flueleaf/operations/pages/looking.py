@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.register import Appliance, ApplianceId, PremisesId
+from flueleaf.operations.drifts import drifts_of
 from flueleaf.operations.intake.reader import LATEST
 from flueleaf.operations.issued import paper_row
 from flueleaf.operations.page_records import (
@@ -86,6 +87,7 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
     history = reading_rows(con, appliance)
     papers = listing.papers_of_appliance(con, appliance_id)
     o2_pct, co2_pct = cross(con, appliance, history)
+    limits = chart_limits(appliance)
     return AppliancePage(
         appliance=appliance,
         premises=premises,
@@ -105,7 +107,8 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
         ),
         papers=tuple(paper_row(paper) for paper in papers),
         due=tuple(due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
-        limits=chart_limits(appliance),
+        limits=limits,
+        drifts=drifts_of(history, appliance.fuel, limits),
         fuel_line=fuel_line(appliance.fuel),
         o2_tolerance_pct=o2_pct,
         co2_tolerance_pct=co2_pct,

@@ -25,6 +25,8 @@ class HistoryReading:
         ratio: CO/CO2 as judged then, None where there was none.
         verdict: of the slip, as frozen then.
         instrument: name of the instrument, "" where none was noted.
+        adjusted: whether it was taken after an adjustment on that visit.
+        fuel: what burned then, "" where it was not noted.
     """
 
     date: dt.date
@@ -38,6 +40,8 @@ class HistoryReading:
     ratio: float | None = None
     verdict: str = "unjudged"
     instrument: str = ""
+    adjusted: bool = False
+    fuel: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,8 @@ class LastAnswers:
 
 _HISTORY = """
 SELECT v.date, v.visit_id, v.purpose, s.id AS slip_id, s.point, s.rate, s.attempt, s.decides,
-       s.ratio, s.verdict, ifnull(i.name, '') AS instrument, r.quantity, r.value
+       s.adjusted, s.ratio, s.verdict, ifnull(i.name, '') AS instrument,
+       ifnull(json_extract(w.result, '$.fuel'), '') AS fuel, r.quantity, r.value
 FROM work w
 JOIN visit v ON v.id = w.visit_ref
 JOIN slip s ON s.work_id = w.id
@@ -78,6 +83,8 @@ def history(con: sqlite3.Connection, appliance_id: ApplianceId) -> list[HistoryR
                 ratio=None if row["ratio"] is None else float(row["ratio"]),
                 verdict=row["verdict"],
                 instrument=row["instrument"],
+                adjusted=bool(row["adjusted"]),
+                fuel=row["fuel"],
             )
         if row["quantity"] is not None:
             reading.values[row["quantity"]] = Decimal(row["value"])
