@@ -10,7 +10,6 @@ from flueleaf.operations.demo.planning import PlannedWork
 from flueleaf.operations.demo.scenario import Fitted, Json, Scenario
 
 # Keys of the shipped kind tables that cannot be answered "yes" for every appliance.
-_OPEN_FLUES_ONLY = ("flue_flow", "spillage")
 _METER_ONLY = ("gas_rate",)
 _INSTEAD = ("combustion_performance",)  # wanted only where pressure and heat input could not be had
 
@@ -18,7 +17,7 @@ _INSTEAD = ("combustion_performance",)  # wanted only where pressure and heat in
 def check_answers(
     scenario: Scenario, kind: Kind, purpose: Purpose, work: PlannedWork, repair: Json
 ) -> list[Json]:
-    """Answer every check of the kind for a purpose.
+    """Answer every check of the kind for a purpose and the appliance's flue.
 
     Args:
         scenario: with the notes of corrections and defects.
@@ -29,7 +28,7 @@ def check_answers(
     failed = tuple(scenario.defects[work.cause]["checks"]) if work.course == "made safe" else ()
     notes = _notes(scenario, work, repair)
     answers: list[Json] = []
-    for check in kind.checks_for(purpose):
+    for check in kind.checks_for(purpose, flue=work.fitted.model.flue):
         answer: Json = {"key": check.key, "answer": _answer(check.key, work.fitted, failed)}
         if check.key in notes:
             answer["note"] = notes[check.key]
@@ -40,10 +39,8 @@ def check_answers(
 def _answer(key: str, fitted: Fitted, failed: tuple[str, ...]) -> str:
     if key in failed or (key == "rates_forced" and fitted.no_minimum):
         return "no"
-    lpg = fitted.model.fuel == "propane"
-    open_flue = fitted.model.flue == "open"
-    out_of_place = (key in _OPEN_FLUES_ONLY and not open_flue) or (key in _METER_ONLY and lpg)
-    return "not applicable" if out_of_place or key in _INSTEAD else "yes"
+    unmetered = key in _METER_ONLY and fitted.model.fuel == "propane"
+    return "not applicable" if unmetered or key in _INSTEAD else "yes"
 
 
 def _notes(scenario: Scenario, work: PlannedWork, repair: Json) -> Mapping[str, str]:

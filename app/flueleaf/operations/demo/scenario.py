@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from flueleaf.domain.records.business import Business
-from flueleaf.domain.records.register import CustomerKind
+from flueleaf.domain.records.register import CustomerKind, Flue
 
 Json = dict[str, Any]
 
@@ -32,7 +32,7 @@ class Model:
     model: str
     serial_prefix: str
     fuel: str
-    flue: str
+    flue: Flue
     rated_input: Json
     limits: Json
     limits_source: str

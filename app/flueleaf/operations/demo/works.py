@@ -47,10 +47,11 @@ class _Task:
 
         Where even a service wants none, the maker's own limit asks for one at the flue.
         """
-        service = self.kind.slips_for("service") or (WantedSlip("flue", "max", ()),)
-        return (
-            service if self.work.course == "repaired" else self.kind.slips_for(self.visit.purpose) or service
-        )
+        flue = self.work.fitted.model.flue
+        service = self.kind.slips_for("service", flue) or (WantedSlip("flue", "max", ()),)
+        if self.work.course == "repaired":
+            return service
+        return self.kind.slips_for(self.visit.purpose, flue) or service
 
 
 def work_document(setting: Setting, visit: Planned, work: PlannedWork) -> Json:

@@ -113,6 +113,10 @@ class Entries:
         """Take a table as it stands."""
         return self._take(key, dict)
 
+    def inner(self, key: str) -> Entries:
+        """Take a table within the table, to be read as strictly."""
+        return Entries(self._take(key, dict), f"{self._where}: {key}")
+
     def rows(self, key: str) -> list[Entries]:
         """Take an array of tables."""
         rows = self._take(key, list)
