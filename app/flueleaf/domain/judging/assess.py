@@ -75,7 +75,7 @@ def _walk(case: Case, slips: tuple[SlipAssessment, ...]) -> Walk | None:
         slips=slips,
         answers=case.answers,
         asked=_asked(case),
-        wanted=frozenset((one.point, one.rate) for one in case.kind.slips_for(case.purpose)),
+        wanted=frozenset((one.point, one.rate) for one in case.kind.slips_for(case.purpose, case.flue)),
         not_measured=case.not_measured,
         open_points=[point for point in opened if case.close_up.get(point) is not True],
         opened=bool(opened),
@@ -89,7 +89,8 @@ def _walk(case: Case, slips: tuple[SlipAssessment, ...]) -> Walk | None:
 def _asked(case: Case) -> frozenset[str]:
     if case.answers is None or case.purpose is None:
         return frozenset()
-    return frozenset(check.key for check in case.kind.checks_for(case.purpose))
+    asked = case.kind.checks_for(case.purpose, flue=case.flue)
+    return frozenset(check.key for check in asked)
 
 
 def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
