@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 def test_a_hidden_widget_leaves_no_gap(qtbot: QtBot) -> None:
     bar, hidden, shown = QWidget(), QLabel("hidden"), QLabel("shown")
     bar.setMinimumWidth(400)
-    flow = FlowLayout(bar, gap_px=8)
+    flow = FlowLayout(bar, gap_steps=2)
     for one in (hidden, shown):
         flow.addWidget(one)
     hidden.hide()

@@ -13,6 +13,7 @@ from PySide6.QtGui import QBrush, QColor, QMouseEvent, QPainter, QPaintEvent, QP
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import Theme, current
 from flueleaf.desktop.verdict_mark import VerdictWord, paint_mark, verdict_word
 from flueleaf.desktop.words import _
@@ -194,7 +195,7 @@ class VerdictPanel(QWidget):
         self._detail = label("", role="small", tone="soft", wrap=True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(0.75))
+        set_gap(column, 0.75)
         for part in (self._title, self._value, self._bullet, self._word, self._detail):
             column.addWidget(part)
         self.set_facts(facts)

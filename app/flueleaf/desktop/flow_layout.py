@@ -5,14 +5,22 @@ from __future__ import annotations
 from PySide6.QtCore import QMargins, QPoint, QRect, QSize, Qt
 from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget
 
+from flueleaf.desktop.spacing import set_gap
+
 
 class FlowLayout(QLayout):
     """Like words in a paragraph."""
 
-    def __init__(self, parent: QWidget, *, gap_px: int) -> None:
+    def __init__(self, parent: QWidget, *, gap_steps: float) -> None:
+        """Make it without items.
+
+        Args:
+            parent: the widget it lays out.
+            gap_steps: distance between items and between lines, in steps of the spacing grid.
+        """
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
-        self._gap = gap_px
+        set_gap(self, gap_steps)
         self.setContentsMargins(QMargins())
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
@@ -54,7 +62,7 @@ class FlowLayout(QLayout):
     def sizeHint(self) -> QSize:
         """All on one line."""
         sizes = [item.sizeHint() for item in self._shown()]
-        wide = sum(size.width() for size in sizes) + self._gap * max(len(sizes) - 1, 0)
+        wide = sum(size.width() for size in sizes) + self.spacing() * max(len(sizes) - 1, 0)
         return QSize(wide, max((size.height() for size in sizes), default=0))
 
     def minimumSize(self) -> QSize:  # noqa: N802
@@ -75,9 +83,9 @@ class FlowLayout(QLayout):
             wide = max(min(size.width(), rect.width()), item.minimumSize().width())
             size = QSize(wide, item.heightForWidth(wide) if item.hasHeightForWidth() else size.height())
             if x > rect.x() and x + size.width() > rect.right() + 1:
-                x, y, line_high = rect.x(), y + line_high + self._gap, 0
+                x, y, line_high = rect.x(), y + line_high + self.spacing(), 0
             if move:
                 item.setGeometry(QRect(QPoint(x, y), size))
-            x += size.width() + self._gap
+            x += size.width() + self.spacing()
             line_high = max(line_high, size.height())
         return y + line_high - rect.y()

@@ -120,7 +120,7 @@ class Section(QWidget):
     def add_buttons(self, *buttons: QPushButton) -> None:
         """Put buttons side by side, in as many rows as they need."""
         bar = QWidget()
-        flow = FlowLayout(bar, gap_px=current().space(2))
+        flow = FlowLayout(bar, gap_steps=2)
         for button in buttons:
             flow.addWidget(button)
         self._add(_Line(bar))

@@ -7,6 +7,7 @@ from PySide6.QtGui import QBrush, QColor, QFontMetrics, QPainter, QPaintEvent, Q
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
 
@@ -82,7 +83,7 @@ class VerdictWord(QWidget):
         self._after = label("", tone="soft", wrap=True)
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
-        line.setSpacing(current().space(1.5))
+        set_gap(line, 1.5)
         self._after.setAlignment(Qt.AlignmentFlag.AlignTop)
         for part in (self._mark, self._word):  # on the first line of the words after them
             line.addWidget(part, 0, Qt.AlignmentFlag.AlignTop)

@@ -9,13 +9,14 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QSettings, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 
+from flueleaf.desktop import spacing
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.busy.busy_panel import BusyPanel
 from flueleaf.desktop.columns import Columns
-from flueleaf.desktop.command import MENUS, Command, native
+from flueleaf.desktop.command import MENUS, Command, native, sequence
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.finder_panel import FinderPanel
 from flueleaf.desktop.finder_table_model import Found
@@ -28,7 +29,8 @@ from flueleaf.desktop.margin.margin_panel import MarginPanel
 from flueleaf.desktop.notices import Notices
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import ThemeKeeper, current
+from flueleaf.desktop.spacing import set_margins
+from flueleaf.desktop.theme import ThemeKeeper
 from flueleaf.desktop.tidier import tidier
 from flueleaf.desktop.window_commands import window_commands
 from flueleaf.desktop.words import _
@@ -223,7 +225,7 @@ class MainWindow(QMainWindow):
         self.desk.busy.began.connect(lambda _title: self._show_busy(on=True))
         self.desk.busy.ended.connect(lambda: self._show_busy(on=False))
         bar.addPermanentWidget(self._kept)
-        bar.setContentsMargins(current().space(3), 0, current().space(3), 0)
+        set_margins(bar, 3, 0, 3, 0)
         self._kept_pause = QTimer(self)
         self._kept_pause.setSingleShot(True)
         self._kept_pause.setInterval(KEPT_PAUSE_MS)
@@ -339,6 +341,7 @@ class MainWindow(QMainWindow):
             found.run()
 
     def _on_theme_changed(self) -> None:
+        spacing.follow()
         self._limit_columns()
         self._columns.set_sizes(self.width())
         self._fold()
@@ -391,7 +394,7 @@ class MainWindow(QMainWindow):
 
 def _action(command: Command, owner: QWidget) -> QAction:
     action = QAction(command.words, owner)
-    action.setShortcuts([QKeySequence(key) for key in command.keys])
+    action.setShortcuts([sequence(key) for key in command.keys])
     action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
     action.triggered.connect(lambda _checked=False: command.run())
     return action

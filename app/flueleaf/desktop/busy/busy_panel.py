@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRect, QSize, Qt
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QShortcut
+from PySide6.QtGui import QPainter, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.busy.busy import Busy
 from flueleaf.desktop.buttons import button
+from flueleaf.desktop.command import sequence
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _, _n
 
@@ -52,10 +54,10 @@ class BusyPanel(QWidget):
         self._stop.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
-        line.setSpacing(current().space(3))
+        set_gap(line, 3)
         for widget in (self._bar, self._text, self._stop):
             line.addWidget(widget)
-        self._escape = QShortcut(QKeySequence("Esc"), self, self._on_stop)
+        self._escape = QShortcut(sequence("Esc"), self, self._on_stop)
         self._escape.setContext(Qt.ShortcutContext.WindowShortcut)
         self._escape.setEnabled(False)
         busy.began.connect(self._on_began)

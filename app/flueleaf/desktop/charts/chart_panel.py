@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from flueleaf.desktop.charts.plotting import plotting
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import Theme, current
 
 DOTS_PER_INCH = 100.0
@@ -49,7 +50,7 @@ class ChartPanel(QWidget):
         self._inner.setContentsMargins(0, 0, 0, 0)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(2))
+        set_gap(column, 2)
         column.addWidget(self._room)
         column.addWidget(label(words, tone="soft", wrap=True))
         self._fit()

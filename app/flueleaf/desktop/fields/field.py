@@ -18,7 +18,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 
 LONGEST_SHOWN = 24  # characters of a refused value that a message repeats
 # They turn the direction of what follows, so that a text reads other than it is (Unicode Standard Annex 9,
@@ -70,7 +70,7 @@ class Field(QWidget):
         self._message: QLabel | None = None
         self.line = QHBoxLayout()
         self.line.setContentsMargins(0, 0, 0, 0)
-        self.line.setSpacing(current().space(2))
+        set_gap(self.line, 2)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)

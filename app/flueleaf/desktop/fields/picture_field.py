@@ -39,7 +39,7 @@ class PictureField(Field):
         self._ask = ask
         self._text = ""
         row = QWidget()
-        flow = FlowLayout(row, gap_px=current().space(2))
+        flow = FlowLayout(row, gap_steps=2)
         self.picture = QLabel()
         self.picture.setObjectName(f"{name}.picture")
         self._choose = _Button(_("Choose"), f"{name}.choose", _("{picture}: choose a file", picture=label))

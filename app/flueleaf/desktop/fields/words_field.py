@@ -102,7 +102,7 @@ class WordsField(Field):
         self._group = QButtonGroup(self)
         self._buttons: list[QRadioButton] = []
         row = QWidget()
-        lay = FlowLayout(row, gap_px=2)
+        lay = FlowLayout(row, gap_steps=0.5)
         for number, word in enumerate(self.words):
             button = QRadioButton(word.face)
             button.setObjectName(f"{name}.{word.value.replace(' ', '_')}")

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.theme import current
 
 Index = QModelIndex | QPersistentModelIndex
@@ -62,11 +63,10 @@ class SheetDialog(QDialog):
         self.setWindowTitle(title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._came_from = QApplication.focusWidget()
-        theme = current()
         self.listed = _title_list(name, title)
         self.left_column = QVBoxLayout()
-        self.left_column.setContentsMargins(theme.space(5), theme.space(6), theme.space(3), theme.space(4))
-        self.left_column.setSpacing(theme.space(2))
+        set_margins(self.left_column, 5, 6, 3, 4)
+        set_gap(self.left_column, 2)
         self.left_column.addWidget(label(title, role="head", wrap=True))
         self.left_column.addWidget(self.listed, 1)
         left = QWidget()
@@ -113,7 +113,7 @@ class SheetDialog(QDialog):
         theme = current()
         if (column := made.layout()) is not None:
             beside = min(theme.space(7), int(self.width() * 0.05))
-            column.setContentsMargins(beside, theme.space(6), beside, theme.space(7))
+            set_margins(column, beside, 6, beside, 7)
         self.page.setWidget(made)
         self.page.setAccessibleDescription(made.accessibleName())
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap, set_gaps, set_margins
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _, _n
 from flueleaf.operations.pages import DoneToday, TonightPage
@@ -32,16 +33,15 @@ class DonePanel(QWidget):
         self.setObjectName("tonight.done")
         self.setAccessibleName(heading)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, theme.space(4), 0, theme.space(4))
-        column.setSpacing(theme.space(2))
+        set_margins(column, 0, 4, 0, 4)
+        set_gap(column, 2)
         column.addWidget(label(heading, role="lead", tone="strong", wrap=True))
         column.addWidget(label(sentence, tone="soft", wrap=True))
         figures = _figures(page.done)
         if figures:
             column.addSpacing(theme.space(3))
             grid = QGridLayout()
-            grid.setHorizontalSpacing(theme.space(9))
-            grid.setVerticalSpacing(theme.space(0.5))
+            set_gaps(grid, 9, 0.5)
             for at, (figure, name) in enumerate(figures):
                 grid.addWidget(label(figure, role="title"), 0, at, Qt.AlignmentFlag.AlignLeft)
                 grid.addWidget(label(name, role="small", tone="soft"), 1, at, Qt.AlignmentFlag.AlignLeft)

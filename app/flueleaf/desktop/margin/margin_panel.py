@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.words import _
 
 
@@ -25,12 +25,11 @@ class MarginPanel(QScrollArea):
 
     def show_widgets(self, widgets: Sequence[QWidget]) -> None:
         """Replace what is shown."""
-        theme = current()
         page = QWidget()
         page.setProperty("ground", "paper")
         column = QVBoxLayout(page)
-        column.setContentsMargins(theme.space(5), theme.space(8), theme.space(4), theme.space(8))
-        column.setSpacing(theme.space(6))
+        set_margins(column, 5, 8, 4, 8)
+        set_gap(column, 6)
         for widget in widgets:
             column.addWidget(widget)
         column.addStretch(1)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import current
 
 
@@ -22,7 +23,7 @@ class MarginSection(QWidget):
         self.setAccessibleName(title)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(1.5))
+        set_gap(self._column, 1.5)
         self._column.addWidget(label(title, role="head", wrap=True))
         self._column.addWidget(Rule())
         for line in lines:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import bisect
 from functools import partial
 
-from PySide6.QtCore import QSize, Qt, QTimer
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
@@ -13,7 +13,7 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.theme import GRID_PX, current
 
 UNIT_PX, GAP_PX, LINE_PX = 168, 12, 30
 
@@ -38,6 +38,31 @@ class Cell(QWidget):
         return QSize(current().px(self._width_px), super().sizeHint().height())
 
 
+class Figure(QWidget):
+    """A computed figure under its words, as wide as it was given."""
+
+    def __init__(self, text: QLabel, head: QLabel, width_px: int) -> None:
+        super().__init__()
+        self._text, self._width_px = text, width_px
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(head, 0, Qt.AlignmentFlag.AlignRight)
+        column.addWidget(text, 0, Qt.AlignmentFlag.AlignRight)
+        column.addStretch(1)
+        self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the measures in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+        super().changeEvent(event)
+
+    def _fit(self) -> None:
+        self._text.setMinimumHeight(current().px(LINE_PX))
+        self.setFixedWidth(current().px(self._width_px))
+
+
 class Cells(QWidget):
     """Cells on a common grid of widths, so that they line up below each other."""
 
@@ -57,7 +82,7 @@ class Cells(QWidget):
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
         self._bar = QWidget()
-        self._flow = FlowLayout(self._bar, gap_px=current().px(GAP_PX))
+        self._flow = FlowLayout(self._bar, gap_steps=GAP_PX / GRID_PX)
         self._column.addWidget(self._bar)
 
     def put(self, field: Field, *, units: int = 1, width_px: int = 0, words: str = "") -> Field:
@@ -83,18 +108,9 @@ class Cells(QWidget):
 
     def put_text(self, text: QLabel, width_px: int, words: str) -> None:
         """Add a computed figure at the end of the row."""
-        holder = QWidget()
-        column = QVBoxLayout(holder)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         head = label(words, role="small", tone="soft")
         self._words.append(head)
-        column.addWidget(head, 0, Qt.AlignmentFlag.AlignRight)
-        text.setMinimumHeight(current().px(LINE_PX))
-        column.addWidget(text, 0, Qt.AlignmentFlag.AlignRight)
-        column.addStretch(1)
-        holder.setFixedWidth(current().px(width_px))
-        self._flow.addWidget(holder)
+        self._flow.addWidget(Figure(text, head, width_px))
 
     def set_first(self, first: bool) -> None:
         """Say whether this is the first of like rows; the others show no labels while they stand in line."""

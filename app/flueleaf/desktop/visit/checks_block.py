@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
@@ -199,6 +199,12 @@ class ChecksBlock(QWidget):
             self._stacked = stacked
             # Not from within the layout that is resizing it: what comes into view resizes its neighbours.
             QTimer.singleShot(0, self, self._place)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep the distances in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "lines"):
+            QTimer.singleShot(0, self, self._place)
+        super().changeEvent(event)
 
     def _place(self) -> None:
         for line in self.lines:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QVBoxLayou
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.slip_column import Spot
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Doubt
@@ -29,7 +29,7 @@ class DoubtsPanel(QWidget):
         self._open: list[tuple[Spot, QPushButton]] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(2))
+        set_gap(self._column, 2)
 
     def show_doubts(self, doubts: Sequence[Doubt]) -> None:
         """Show doubts; the lines are made anew only where they differ, and the cursor stays."""
@@ -63,7 +63,7 @@ class DoubtsPanel(QWidget):
         line = QWidget()
         across = QHBoxLayout(line)
         across.setContentsMargins(0, 0, 0, 0)
-        across.setSpacing(current().space(4))
+        set_gap(across, 4)
         words = _(doubt.text)
         if doubt.point and doubt.rate:
             words = _("{slip}: {doubt}", slip=_spot(doubt).words, doubt=words)

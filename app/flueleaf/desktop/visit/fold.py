@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.words import _
 
 
@@ -40,7 +40,7 @@ class Fold(QWidget):
         self._line = QWidget()
         line = QHBoxLayout(self._line)
         line.setContentsMargins(0, 0, 0, 0)
-        line.setSpacing(current().space(4))
+        set_gap(line, 4)
         line.addWidget(self._summary, 1)
         line.addWidget(self.opener, 0, Qt.AlignmentFlag.AlignTop)
         column = QVBoxLayout(self)

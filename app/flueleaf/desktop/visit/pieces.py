@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.arrival_part import ArrivalPart
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.form import digits
@@ -66,7 +66,7 @@ class VisitPieces:
         self._tail: dict[str, Any] = {}  # what lines and sign-off are filled in with, once they are made
         self._column = QVBoxLayout(self._holder)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(8))
+        set_gap(self._column, 8)
         for widget in (self.people, self.arrival, self._holder):
             place(widget)
 

@@ -16,7 +16,7 @@ from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.offer_field import Offer, OfferField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.photo.photo_line import PhotoLine
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.fold import Fold
@@ -97,7 +97,7 @@ class PlatePart(Part):
         body = QWidget()
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(2))
+        set_gap(column, 2)
         column.addWidget(PhotoLine(self.typing.photos))
         column.addWidget(cells)
         return body

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from flueleaf.desktop.buttons import button
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.words import _, _n
 
 if TYPE_CHECKING:
@@ -130,10 +130,10 @@ class PremisesLine(QWidget):
         self.turn.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         across = QHBoxLayout(self)
         across.setContentsMargins(0, 0, 0, 0)
-        across.setSpacing(current().space(4))
+        set_gap(across, 4)
         told = QVBoxLayout()
-        told.setContentsMargins(0, current().space(1.5), 0, 0)
-        told.setSpacing(current().space(0.5))
+        set_margins(told, 0, 1.5, 0, 0)
+        set_gap(told, 0.5)
         told.addWidget(self.words)
         told.addWidget(self.against)
         across.addLayout(told, 1)

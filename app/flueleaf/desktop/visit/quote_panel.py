@@ -13,7 +13,7 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.fields.dates import long_date, until_words
 from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.words import _
 from flueleaf.domain.records.visits import Visit
@@ -50,12 +50,12 @@ class QuotePanel(QWidget):
         ]
         self.leave = button(_("Leave the quote out"), "quote.leave", leave)
         bar = QWidget()
-        flow = FlowLayout(bar, gap_px=current().space(2))
+        flow = FlowLayout(bar, gap_steps=2)
         for one in self.buttons:
             flow.addWidget(one)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, current().space(2))
-        column.setSpacing(current().space(1.5))
+        set_margins(column, 0, 0, 0, 2)
+        set_gap(column, 1.5)
         for part in (self.said, self.note, bar):
             column.addWidget(part)
         self._show()

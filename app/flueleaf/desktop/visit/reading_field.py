@@ -13,6 +13,7 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES, Quantity
 
 WIDTH_PX = 100
+RULE_PX, LINE_EDGE_PX = 2, 4  # the border of the style sheet; what Qt’s line edit keeps free beside its text
 _NUMBER = re.compile(r"[+-]?(?=[.0-9])[0-9]*(\.[0-9]*)?\Z")
 MOST_DECIMALS = max(quantity.decimals for quantity in QUANTITIES.values())
 
@@ -20,6 +21,11 @@ MOST_DECIMALS = max(quantity.decimals for quantity in QUANTITIES.values())
 def right_inset(decimals: int) -> int:
     """Return how far a figure with so many decimals stands from the right, so that the points line up."""
     return _inset("." + "0" * decimals if decimals else "")
+
+
+def edge_px() -> int:
+    """Return the room between the text of a field and its right edge: rule, padding, and the line's own."""
+    return RULE_PX + current().space(1) + LINE_EDGE_PX
 
 
 def _inset(tail: str) -> int:

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.form import Form
@@ -45,7 +45,7 @@ class TypedRows(QWidget):
         self.rows: list[TypedRow] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(1))
+        set_gap(self._column, 1)
         self.grow()
 
     def fields(self) -> list[Field]:

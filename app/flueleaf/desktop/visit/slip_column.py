@@ -13,10 +13,10 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.section import label
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.form import text_of
-from flueleaf.desktop.visit.reading_field import ReadingField, right_inset
+from flueleaf.desktop.visit.reading_field import ReadingField
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import SlipAssessment
-from flueleaf.domain.quantities import AIR_HUMIDITY, ON_SLIP, QUANTITIES
+from flueleaf.domain.quantities import AIR_HUMIDITY, ON_SLIP
 from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
@@ -103,7 +103,6 @@ class SlipColumn:
             self.last[key] = label("", role="small", tone="soft")
         self.ratio = label("")
         self.ratio.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.ratio.setContentsMargins(0, 0, right_inset(QUANTITIES["ratio"].decimals) + 6, 0)
         self.verdict = VerdictWord("unjudged")
         self.verdict.hide()
         self.reason = TextField(f"{reason_name}.reason", _("{slip}: not measured, because", slip=words))

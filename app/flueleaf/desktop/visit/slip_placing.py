@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout
+from PySide6.QtWidgets import QGridLayout, QLabel
 
 from flueleaf.desktop.theme import current
-from flueleaf.desktop.visit.reading_field import WIDTH_PX, ReadingField
+from flueleaf.desktop.visit.reading_field import WIDTH_PX, ReadingField, edge_px, right_inset
+from flueleaf.domain.quantities import QUANTITIES
 
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.slip_column import SlipColumn
@@ -66,6 +67,12 @@ def _beside(panel: SlipsPanel, grid: QGridLayout, last_column: int) -> None:
     _ratios(panel, grid, row)
 
 
+def _fit_ratio(ratio: QLabel) -> None:
+    """Let the decimal point of the computed ratio stand under those of the fields."""
+    ratio.setFixedWidth(current().px(WIDTH_PX))
+    ratio.setContentsMargins(0, 0, right_inset(QUANTITIES["ratio"].decimals) + edge_px(), 0)
+
+
 def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
     heads = panel.heads[""]
     if heads:
@@ -74,7 +81,7 @@ def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
     for spare in heads[1:]:
         spare.hide()
     for n, column in enumerate(panel.columns):
-        column.ratio.setFixedWidth(current().px(WIDTH_PX))
+        _fit_ratio(column.ratio)
         grid.addWidget(column.ratio, row, 1 + 2 * n)
         grid.addWidget(column.verdict, row + 1, 1 + 2 * n, 1, 2)
 
@@ -98,7 +105,7 @@ def _below(panel: SlipsPanel, grid: QGridLayout) -> None:
             _field(column, key, grid, row, 1)
             _message(column.fields[key], grid, row + 1, 0, STACKED_LAST_COLUMN)
             row += 2
-        column.ratio.setFixedWidth(current().px(WIDTH_PX))
+        _fit_ratio(column.ratio)
         grid.addWidget(panel.heads[""][n], row, 0, _MIDDLE)
         panel.heads[""][n].setVisible("ratio" in column.fields)  # elsewhere none is worked out
         grid.addWidget(column.ratio, row, 1)

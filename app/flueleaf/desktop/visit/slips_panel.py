@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
@@ -132,6 +132,12 @@ class SlipsPanel(QWidget):
             self._stacked = stacked
             # Not from within the layout that is resizing it: what comes into view resizes its neighbours.
             QTimer.singleShot(0, self, self._place)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep widths and distances in step with the text scale."""
+        if event.type() == QEvent.Type.FontChange and self._body.layout() is not None:
+            QTimer.singleShot(0, self, self._place)
+        super().changeEvent(event)
 
     def _refilled(self, slips: Sequence[Typed]) -> bool:
         """Show slips in the columns there are; returns False where they do not fit."""

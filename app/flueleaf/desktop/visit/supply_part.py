@@ -14,7 +14,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_margins
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.figure_rows import FigureRows
@@ -82,7 +82,7 @@ class SupplyPart(StagePart):
         self._heat: LastHeat | None = None
         self._offer = label("", role="small", tone="soft", wrap=True)
         self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
-        self._shown.setContentsMargins(0, current().space(2), 0, current().space(1))
+        set_margins(self._shown, 0, 2, 0, 1)
         self._verdict = VerdictWord("unjudged")
         for widget in (self._offer, self._shown, self._verdict):
             widget.hide()

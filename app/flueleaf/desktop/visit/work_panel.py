@@ -11,13 +11,14 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.analyser_part import AnalyserPart
 from flueleaf.desktop.visit.combustion_part import CombustionPart
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.plate_words import appliance_name
+from flueleaf.desktop.visit.slip_column import typed_slip
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.supply_part import SupplyPart
 from flueleaf.desktop.visit.work_pieces import carried, held, part_class
@@ -50,7 +51,7 @@ class WorkPanel(QWidget):
         self.analyser = AnalyserPart(typing, self._prefix, known.instruments)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(6))
+        set_gap(self._column, 6)
         for part in (self._title, self.plate, self.analyser):
             self._column.addWidget(part)
         self.plate.kind_changed.connect(self._on_kind_changed)
@@ -126,6 +127,13 @@ class WorkPanel(QWidget):
         if self._kind is None:  # the kind is not known yet: what a draft holds is kept
             work.update({key: value for key, value in self._work.items() if key not in work})
         return work
+
+    def begun_slips(self) -> list[dict[str, Any]]:
+        """Return the slips begun without a reading, as far as no kind asks for them anyway."""
+        if self.combustion is not None:
+            return self.combustion.begun()
+        held_back = (typed_slip(entry) for entry in self._work.get("slips", ()))
+        return [slip.document() for slip in held_back if not slip.texts]
 
     def make(self, name: str) -> None:
         """Make the field of a name inside the work, where it is folded away."""
