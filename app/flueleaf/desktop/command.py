@@ -35,9 +35,14 @@ class Command:
     menu: str = "Leaf"
 
 
+def sequence(key: str) -> QKeySequence:
+    """Return a key of the source, whose names are English whatever the window's language."""
+    return QKeySequence.fromString(key, QKeySequence.SequenceFormat.PortableText)
+
+
 def native(key: str) -> str:
     """Return a key as the system writes it."""
-    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+    return sequence(key).toString(QKeySequence.SequenceFormat.NativeText)
 
 
 def shown_keys(command: Command) -> str:
