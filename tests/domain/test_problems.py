@@ -30,6 +30,12 @@ def test_a_key_with_a_line_end_does_not_break_the_line() -> None:
     ]
 
 
+def test_a_key_of_any_length_is_shown_in_short() -> None:
+    assert str(Fault("k" * 9000, "unknown key", "one of c")) == (
+        f"{'k' * 40}…{'k' * 39}: “unknown key” is not accepted; accepted: one of c"
+    )
+
+
 def test_a_refusal_has_a_line_a_fault() -> None:
     assert str(Refused([Fault("a", "1", "2"), Fault("b", "", "3")])).splitlines() == [
         "a: “1” is not accepted; accepted: 2",

@@ -299,3 +299,22 @@ def test_one_document_in_utf8_whatever_the_console_speaks(tmp_path: Path) -> Non
     assert (done.returncode, done.stderr) == (0, b"")
     assert "Zoë’s" in json.loads(done.stdout.decode("utf-8"))["tolerance"]
     assert "Zoë’s".encode() in done.stdout
+
+
+@pytest.mark.parametrize(
+    "text",
+    ['{"date": ' + "[" * 300 + "]" * 300 + "}", "[" * 300 + "]" * 300, '{"date": 1e9999999999999999999}',
+     '{"date": -1e-9999999999999999999}', json.dumps({"x" * 100_000: 1})],
+    ids=["deep in a key", "deep", "huge exponent", "tiny exponent", "long key"],
+)  # fmt: skip
+@pytest.mark.parametrize("command", ["assess", "tally", "plan", "interest", "gas-rate", "mileage"])
+def test_a_hostile_document_is_refused_in_lines_one_can_read(ask: Any, command: str, text: str) -> None:
+    said = ask(command, text)
+    assert (said.code, said.answer) == (2, None)
+    assert all("accepted: " in line and len(line) < 1000 for line in said.error.splitlines())
+
+
+def test_a_name_longer_than_any_file_is_no_fuel(call: Any) -> None:
+    said = call("fuel", "x" * 5000)
+    assert (said.code, said.answer) == (2, None)
+    assert said.error.startswith("NAME: ")

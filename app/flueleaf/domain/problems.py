@@ -32,10 +32,7 @@ class Fault:
     @property
     def text(self) -> str:
         """The refusal as a sentence."""
-        shown = self.value
-        if len(shown) > LONGEST_SHOWN:
-            shown = f"{shown[:40]}…{shown[-39:]}"
-        where, accepted = _on_one_line(self.where), self.accepted
+        shown, where, accepted = _short(self.value), _on_one_line(_short(self.where)), self.accepted
         if not shown:
             return said("{where}: missing; accepted: {accepted}", where=where, accepted=accepted)
         return said(
@@ -47,6 +44,10 @@ class Fault:
 
     def __str__(self) -> str:
         return str(self.text)
+
+
+def _short(text: str) -> str:
+    return f"{text[:40]}…{text[-39:]}" if len(text) > LONGEST_SHOWN else text
 
 
 def _on_one_line(text: str) -> str:

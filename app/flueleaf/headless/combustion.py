@@ -20,10 +20,17 @@ def _with_name(parser: argparse.ArgumentParser) -> None:
 
 def _fuel(args: argparse.Namespace) -> Any:
     name = args.name
-    if name == "-" or (not combustion.is_fuel(name) and Path(name).is_file()):
+    if name == "-" or (not combustion.is_fuel(name) and _is_file(name)):
         called = "standard input" if name == "-" else Path(name).name
         return combustion.entered_fuel_document(read_text(name), name=called)
     return combustion.fuel_document(name)
+
+
+def _is_file(name: str) -> bool:
+    try:
+        return Path(name).is_file()
+    except OSError:  # a name longer than any file's
+        return False
 
 
 def _gas_rate(args: argparse.Namespace) -> Any:

@@ -166,3 +166,25 @@ def test_the_guides_own_fuel_is_one() -> None:
     assert described is not None
     fuel = read_fuel(described[1], name="the guide", fuels=FUELS)
     assert fuel.parts == {"methane": 0.8, "hydrogen": 0.2}
+
+
+HEAD = 'name = "x"\nsource = "s"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "where", "accepted"),
+    [
+        (HEAD + "state = " + "[" * 300 + "]" * 300, "state" + "[0]" * 3, "at most 32 levels"),
+        (HEAD + "state = " + "[" * 5000 + "]" * 5000, "own.toml", "table in JSON or TOML"),
+        ("[" * 5000, "own.toml", "document of the contract"),
+        (HEAD + "state = 0x" + "f" * 9000, "state", "computed with"),
+        (HEAD + 'state = "gas"\n[mole_pct]\nmethane = 0x' + "f" * 9000, "mole_pct.methane", "computed with"),
+        (HEAD + "net_mj_per_kg = 1e9999999999999999999", "own.toml", "table in JSON or TOML"),
+    ],
+)
+def test_a_hostile_table_is_refused_by_its_place(text: str, where: str, accepted: str) -> None:
+    with pytest.raises(Refused) as caught:
+        read_fuel(text, name="own.toml", fuels=FUELS)
+    (fault,) = caught.value.faults
+    assert fault.where.startswith(where)
+    assert accepted in str(fault)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from flueleaf.domain.combustion.fuel import Fuel, Siegert, State
 from flueleaf.domain.combustion.fuel_table import UNKNOWN_KEY, FuelFault, fuel_from_table
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.words import said
+from flueleaf.operations.intake.json_form import faults_of_form
 from flueleaf.operations.intake.reader import Reader, as_decimal, as_typed, load_json
 
 # What an object in a document may leave out, and what stands there then.
@@ -63,10 +64,15 @@ def _document(text: str, name: str) -> Mapping[str, Any]:
         document = load_json(text, name=name)
     else:
         try:
-            document = tomllib.loads(text, parse_float=Decimal)
+            document = tomllib.loads(text, parse_float=_toml_number)
+        except RecursionError:
+            accepted = said("a fuel’s table in JSON or TOML")
+            raise Refused([Fault(name, "nested too deeply", accepted)]) from None
         except ValueError as fault:
             accepted = said("a fuel’s table in JSON or TOML")
             raise Refused([Fault(name, str(fault), accepted)]) from None
+        if faults := faults_of_form(document):
+            raise Refused(faults)
     if not isinstance(document, Mapping):
         raise Refused([Fault(name, as_typed(document), said("a JSON object"))])
     return document
@@ -76,8 +82,15 @@ def _is_toml(text: str) -> bool:
     """Tell whether a text that could be JSON by its first character is TOML: a table's head in brackets."""
     try:
         return bool(tomllib.loads(text))
-    except ValueError:
+    except (ValueError, RecursionError):
         return False
+
+
+def _toml_number(digits: str) -> Decimal:
+    try:
+        return Decimal(digits)
+    except InvalidOperation:
+        raise ValueError(f"{digits}: a number that cannot be computed with") from None
 
 
 def _entered(

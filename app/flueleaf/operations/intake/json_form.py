@@ -5,11 +5,21 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.words import said
+
+# No document has more than some eight levels; what tells of a refused value goes down them one by one.
+DEEPEST = 32
+_BIGGEST = 10**40
+
+
+class _Unreadable(str):
+    """A number whose exponent is beyond what is computed with, as it was written."""
+
+    __slots__ = ()
 
 
 class _Twice(dict[str, Any]):
@@ -19,16 +29,29 @@ class _Twice(dict[str, Any]):
 
 
 def parse(text: str) -> tuple[Any, list[Fault]]:
-    """Return a JSON document with what it holds that no document may: keys given twice, NaN and Infinity.
+    """Return a JSON document with what it holds that no document may: keys given twice, NaN and Infinity,
+    numbers that cannot be computed with, and levels below the ``DEEPEST``.
 
     Raises:
         json.JSONDecodeError: the text is no JSON.
         RecursionError: it is nested too deeply.
     """
     document = json.loads(
-        text, parse_float=Decimal, parse_int=Decimal, parse_constant=Decimal, object_pairs_hook=_pairs
+        text, parse_float=_number, parse_int=Decimal, parse_constant=Decimal, object_pairs_hook=_pairs
     )
-    return document, list(_faults(document, ""))
+    return document, faults_of_form(document)
+
+
+def faults_of_form(document: Any) -> list[Fault]:
+    """Return what a document as JSON or TOML has it holds that none may."""
+    return list(_faults(document, "", DEEPEST))
+
+
+def _number(digits: str) -> Decimal | _Unreadable:
+    try:
+        return Decimal(digits)
+    except InvalidOperation:
+        return _Unreadable(digits)
 
 
 def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -41,18 +64,24 @@ def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
     return marked
 
 
-def _faults(value: Any, where: str) -> Iterator[Fault]:
+def _faults(value: Any, where: str, levels: int) -> Iterator[Fault]:
     if isinstance(value, Decimal) and not value.is_finite():
         yield Fault(where or "document", str(value), said("finite numbers"))
+    elif isinstance(value, int) and abs(value) > _BIGGEST:  # TOML's; Python does not write more out
+        yield Fault(where or "document", f"{value:#x}", said("a number that can be computed with"))
+    elif isinstance(value, _Unreadable):
+        yield Fault(where or "document", value, said("a number that can be computed with"))
+    elif isinstance(value, list | dict) and not levels:
+        yield Fault(where, "nested too deeply", said("at most {levels} levels", levels=DEEPEST))
     elif isinstance(value, list):
         for n, item in enumerate(value):
-            yield from _faults(item, f"{where}[{n}]")
+            yield from _faults(item, f"{where}[{n}]", levels - 1)
     elif isinstance(value, dict):
         if isinstance(value, _Twice):
             for key in value.keys_twice:
                 yield Fault(_path(where, key), "given twice", said("each key once"))
         for key, item in value.items():
-            yield from _faults(item, _path(where, key))
+            yield from _faults(item, _path(where, key), levels - 1)
 
 
 def _path(where: str, key: str) -> str:
