@@ -123,6 +123,7 @@ WORK = Work(
     (NotMeasured("flue", "min", "no load"),),
     "isolated",
     (Override("integrity", "no test point"),),
+    {"flow_c": "60.0", "as_left": "running"},
 )
 VISIT = Visit(
     visit_id="1c0de000-0000-4000-8000-000000000001",

@@ -42,7 +42,7 @@ def test_a_visit_comes_back_whole(book: Book) -> None:
 
 def test_a_bare_visit_comes_back_whole(book: Book) -> None:
     work = replace(WORK, instrument=None, slips=(), checks=(), close_up={}, defects=(), not_measured=())
-    work = replace(work, outcome="not accessed")
+    work = replace(work, outcome="not accessed", notes={})
     bare = replace(
         VISIT, works=(work, work), lines=(), arrived=None, left=None, sign_off=None, issued_at=None
     )
@@ -224,3 +224,25 @@ def test_the_last_calorific_value_is_the_latest_of_that_gas_up_to_the_day(book: 
     assert found == visits.LastHeat("38.9", dt.date(2027, 1, 9))
     assert visits.last_heat(book.con, fuel, day) == visits.LastHeat("39.60", day)
     assert visits.last_heat(book.con, "propane", day + dt.timedelta(9)) is None
+
+
+def test_last_time_is_the_latest_visit_with_an_answer_or_a_note(book: Book) -> None:
+    visit = added(book)
+    appliance_id = visit.works[0].appliance.id
+    assert appliance_id is not None
+    noted = replace(visit.works[0], slips=(), checks=(), notes={"as_found": "off"})
+    silent = replace(noted, notes={})
+    for number, (work, day) in enumerate(((noted, dt.date(2026, 12, 1)), (silent, dt.date(2026, 12, 8))), 2):
+        one = replace(
+            visit, visit_id=f"1c0de000-0000-4000-8000-00000000000{number}", date=day, works=(work,), lines=()
+        )
+        with book.writing() as tx:
+            visits.add_visit(tx, one, [{}])
+    last = visits.last_answers(book.con, appliance_id, dt.date(2026, 12, 31))
+    assert last is not None
+    assert (last.date, last.answers, last.notes) == (dt.date(2026, 12, 1), (), {"as_found": "off"})
+    first = visits.last_answers(book.con, appliance_id, dt.date(2026, 12, 1))
+    assert first is not None
+    assert first.answers == visit.works[0].checks
+    assert list(first.notes.items()) == [("flow_c", "60.0"), ("as_left", "running")]
+    assert visits.last_answers(book.con, appliance_id, visit.date) is None

@@ -103,7 +103,10 @@ class Supply:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """What was done at one appliance during a visit."""
+    """What was done at one appliance during a visit.
+
+    ``notes``: what was written down beside readings and checks, by key of the kind, as typed.
+    """
 
     appliance: Appliance
     instrument: Instrument | None = None
@@ -115,6 +118,7 @@ class Work:
     not_measured: tuple[NotMeasured, ...] = ()
     outcome: Outcome = "left in use"
     overrides: tuple[Override, ...] = ()
+    notes: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

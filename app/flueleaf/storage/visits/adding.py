@@ -122,6 +122,8 @@ def _add_found(tx: Database, work_id: int, work: Work) -> None:
         tx.execute(
             "INSERT INTO not_measured VALUES (?, ?, ?, ?, ?)", (work_id, n, gap.point, gap.rate, gap.reason)
         )
+    for n, (key, text) in enumerate(work.notes.items()):
+        tx.execute("INSERT INTO noted VALUES (?, ?, ?, ?)", (work_id, n, key, text))
 
 
 def _deciding(slips: Sequence[Slip]) -> set[int]:

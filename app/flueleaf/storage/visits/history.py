@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -46,10 +47,14 @@ class HistoryReading:
 
 @dataclass(frozen=True, slots=True)
 class LastAnswers:
-    """What was answered at one appliance at its latest visit with checks."""
+    """What was answered and written down at one appliance, at its latest visit with either.
+
+    ``notes``: by key, as typed.
+    """
 
     date: dt.date
     answers: tuple[CheckAnswer, ...]
+    notes: Mapping[str, str] = field(default_factory=dict)
 
 
 _HISTORY = """
@@ -113,27 +118,29 @@ def last_slips(
     ]
 
 
-_ANSWERS = """
-SELECT v.date, c.key, c.answer, c.note
-FROM check_answer c
-JOIN work w ON w.id = c.work_id
-JOIN visit v ON v.id = w.visit_ref
-WHERE w.id = (
-    SELECT w2.id FROM work w2 JOIN visit v2 ON v2.id = w2.visit_ref
-    WHERE w2.appliance_id = ? AND v2.date < ?
-      AND EXISTS (SELECT 1 FROM check_answer c2 WHERE c2.work_id = w2.id)
-    ORDER BY v2.date DESC, v2.id DESC LIMIT 1)
-ORDER BY c.position
+_ANSWERED = """
+SELECT w.id, v.date FROM work w JOIN visit v ON v.id = w.visit_ref
+WHERE w.appliance_id = ? AND v.date < ?
+  AND (EXISTS (SELECT 1 FROM check_answer c WHERE c.work_id = w.id)
+       OR EXISTS (SELECT 1 FROM noted n WHERE n.work_id = w.id))
+ORDER BY v.date DESC, v.id DESC LIMIT 1
 """
 
 
 def last_answers(con: sqlite3.Connection, appliance_id: ApplianceId, before: dt.date) -> LastAnswers | None:
-    """Return the answers of the latest visit before a day at which a check was answered, None without one."""
-    rows = con.execute(_ANSWERS, (appliance_id, before.isoformat())).fetchall()
-    if not rows:
+    """Return what the latest visit before a day at which anything was answered or noted holds, else None."""
+    work = con.execute(_ANSWERED, (appliance_id, before.isoformat())).fetchone()
+    if work is None:
         return None
-    answers = tuple(CheckAnswer(row["key"], row["answer"], row["note"]) for row in rows)
-    return LastAnswers(dt.date.fromisoformat(rows[0]["date"]), answers)
+    answers = con.execute(
+        "SELECT key, answer, note FROM check_answer WHERE work_id = ? ORDER BY position", (work["id"],)
+    )
+    noted = con.execute("SELECT key, text FROM noted WHERE work_id = ? ORDER BY position", (work["id"],))
+    return LastAnswers(
+        dt.date.fromisoformat(work["date"]),
+        tuple(CheckAnswer(row["key"], row["answer"], row["note"]) for row in answers),
+        {row["key"]: row["text"] for row in noted},
+    )
 
 
 @dataclass(frozen=True, slots=True)

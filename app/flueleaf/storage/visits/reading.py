@@ -185,6 +185,7 @@ def _work(con: sqlite3.Connection, row: sqlite3.Row) -> tuple[Work, dict[str, An
         ),
         outcome=row["outcome"],
         overrides=tuple(Override(one["step"], one["reason"]) for one in json.loads(row["overrides"])),
+        notes={one["key"]: one["text"] for one in _part(con, "noted", row["id"])},
     )
     return work, _result(con, row, ((slip_id, computed) for slip_id, _, computed in slips))
 
