@@ -83,18 +83,30 @@ def read_text(name: str) -> str:
         Refused: it cannot be read, is too big or is not UTF-8.
     """
     try:
+        return read_bytes(name).decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Refused([Fault("FILE", name, "text in UTF-8")]) from None
+
+
+def read_bytes(name: str) -> bytes:
+    """Return what is in a file, or in standard input for ``-``.
+
+    Raises:
+        Refused: it cannot be read, or is too big.
+    """
+    try:
         if name == "-":
             data = sys.stdin.buffer.read(BIGGEST_INPUT_BYTES + 1)
         else:
             with Path(name).open("rb") as file:
                 data = file.read(BIGGEST_INPUT_BYTES + 1)
-        if len(data) > BIGGEST_INPUT_BYTES:
-            raise Refused([Fault("FILE", name, f"a file of at most {BIGGEST_INPUT_BYTES:,} bytes")])
-        return data.decode("utf-8-sig")
     except OSError as error:
         raise Refused([Fault("FILE", f"{name} ({error.strerror})", "a file that can be read")]) from None
-    except (UnicodeDecodeError, ValueError):
-        raise Refused([Fault("FILE", name, "text in UTF-8")]) from None
+    except ValueError:  # a name no file can have
+        raise Refused([Fault("FILE", name, "a file that can be read")]) from None
+    if len(data) > BIGGEST_INPUT_BYTES:
+        raise Refused([Fault("FILE", name, f"a file of at most {BIGGEST_INPUT_BYTES:,} bytes")])
+    return data
 
 
 def read_json(name: str) -> Any:

@@ -19,6 +19,7 @@ DONE, REFUSED, NO_BOOK, CHECK_FAILED = 0, 2, 3, 4
 MODULES = {
     "assess": "judging",
     "trend": "judging",
+    "settle": "settling",
     "fuel": "combustion",
     "gas-rate": "combustion",
     "tally": "money",
