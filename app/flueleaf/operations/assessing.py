@@ -16,7 +16,7 @@ from flueleaf.domain.records.visits import Visit, Work
 from flueleaf.operations.intake.case import read_case
 from flueleaf.operations.intake.combustion import gas_rate_of, worked_out
 from flueleaf.operations.intake.reader import Reader
-from flueleaf.operations.tables import shipped
+from flueleaf.operations.tables import Tables, shipped
 
 
 def assess_document(document: object, *, today: dt.date) -> dict[str, Any]:
@@ -32,14 +32,25 @@ def assess_document(document: object, *, today: dt.date) -> dict[str, Any]:
     return assessment_json(assess(case, tables.rules))
 
 
-def assess_work(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Assessment:
-    """Return the verdict on one appliance of a visit."""
-    return assess(case_of(visit, work, previous), shipped().rules)
+def assess_work(
+    visit: Visit, work: Work, previous: Sequence[PreviousVisit], tables: Tables | None = None
+) -> Assessment:
+    """Return the verdict on one appliance of a visit.
+
+    Args:
+        visit, work: the visit and its work on the appliance.
+        previous: earlier visits to it, latest first.
+        tables: those that count in the book of the visit; None for the shipped ones.
+    """
+    tables = tables or shipped()
+    return assess(case_of(visit, work, previous, tables), tables.rules)
 
 
-def case_of(visit: Visit, work: Work, previous: Sequence[PreviousVisit]) -> Case:
-    """Return what is judged of one appliance of a visit."""
-    tables = shipped()
+def case_of(
+    visit: Visit, work: Work, previous: Sequence[PreviousVisit], tables: Tables | None = None
+) -> Case:
+    """Return what is judged of one appliance of a visit; see ``assess_work``."""
+    tables = tables or shipped()
     appliance = work.appliance
     fuel = tables.fuels[appliance.fuel]
     return Case(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from flueleaf.domain.judging.assessment import Assessment
@@ -19,7 +19,7 @@ from flueleaf.operations.changes import Changes
 from flueleaf.operations.drifts import taken_before
 from flueleaf.operations.intake import documents
 from flueleaf.operations.intake.visit import peek_visit, read_visit
-from flueleaf.operations.tables import choices
+from flueleaf.operations.tables import Tables, choices_of, of_book, shipped
 from flueleaf.storage import listing, register
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
@@ -37,6 +37,7 @@ class Past:
         answers: of each work, the checks of its latest visit; None where there were none.
         known: of each work, the appliance as the book has it; None where it is new.
         heats: of each work, the calorific value its gas was last rated with; None where there is none.
+        tables: what judging rests on in the book.
         taken: of each work, every earlier slip at its flue, oldest first, in which a drift is looked for.
     """
 
@@ -44,6 +45,7 @@ class Past:
     answers: tuple[stored.LastAnswers | None, ...] = ()
     known: tuple[Appliance | None, ...] = ()
     heats: tuple[LastHeat | None, ...] = ()
+    tables: Tables = field(default_factory=shipped)
     taken: tuple[tuple[Taken, ...], ...] = ()
 
 
@@ -146,7 +148,7 @@ def quote_of(book: Book, visit_id: str) -> str:
 
 def others_here(book: Book, document: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
     """Return works for the known appliances of a draft's premises that it does not hold yet."""
-    visit, _ = peek_visit({**document, "works": []}, choices=choices(), today=dt.date.max)
+    visit, _ = peek_visit({**document, "works": []}, choices=choices_of(of_book(book)), today=dt.date.max)
     premises = register.find_premises(book.con, visit.premises.address, visit.premises.postcode)
     if premises is None or premises.id is None:
         return ()
@@ -167,7 +169,8 @@ def put_away(book: Book, visit_id: str) -> Changes:
 
 def look_back(book: Book, document: Mapping[str, Any]) -> Past:
     """Return the earlier visits of a draft's appliances, as far as the book knows them."""
-    visit, _ = peek_visit(document, choices=choices(), today=dt.date.max)
+    tables = of_book(book)
+    visit, _ = peek_visit(document, choices=choices_of(tables), today=dt.date.max)
     con, works = book.con, visit.works
     known = tuple(visits.known_appliance(con, visit, work) for work in works)
     return Past(
@@ -175,16 +178,19 @@ def look_back(book: Book, document: Mapping[str, Any]) -> Past:
         tuple(visits.last_answers(con, visit, work) for work in works),
         known,
         tuple(stored.last_heat(con, work.appliance.fuel, visit.date) for work in works),
+        tables=tables,
         tuple(taken_before(con, appliance, visit.date) for appliance in known),
     )
 
 
 def judge(document: Mapping[str, Any], past: Past, *, today: dt.date) -> Judgement:
     """Return what can be said of a draft; reads nothing from the book."""
-    visit, faults = peek_visit(document, choices=choices(), today=today)
+    tables = past.tables
+    visit, faults = peek_visit(document, choices=choices_of(tables), today=today)
     before = past.visits if len(past.visits) == len(visit.works) else ((),) * len(visit.works)
     assessments = tuple(
-        assessing.assess_work(visit, work, earlier) for work, earlier in zip(visit.works, before, strict=True)
+        assessing.assess_work(visit, work, earlier, tables)
+        for work, earlier in zip(visit.works, before, strict=True)
     )
     return Judgement(visit, assessments, faults, tuple(visits.blocks(visit, assessments)))
 
@@ -197,7 +203,7 @@ def sign_off(
     Raises:
         Refused: naming what stands in the way, by path.
     """
-    visit = read_visit(document, choices=choices(), today=today, typed=True)
+    visit = read_visit(document, choices=choices_of(of_book(book)), today=today, typed=True)
     with book.writing() as tx:
         signed = visits.sign_off_in(tx, visit, issued_at=issued_at, quote_number=quote_number)
         kept.drop_in(tx, KIND, visit.visit_id)

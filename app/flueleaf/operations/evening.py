@@ -12,7 +12,7 @@ from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.words import said
 from flueleaf.operations import visits
 from flueleaf.operations.intake.visit import read_visit
-from flueleaf.operations.tables import choices
+from flueleaf.operations.tables import choices_of, of_book
 from flueleaf.storage.book import Book
 
 
@@ -25,7 +25,7 @@ def run(book: Book, document: object, *, out: Path, today: dt.date) -> dict[str,
         Refused: the document, or the folder, is not accepted; nothing was written.
         BookProblem: the book cannot be written.
     """
-    visit = read_visit(document, choices=choices(), today=today)
+    visit = read_visit(document, choices=choices_of(of_book(book)), today=today)
     ready_folder(out)
     issued_at = visit.issued_at or _now(today)
     signed = visits.sign_off(book, visit, issued_at=issued_at)

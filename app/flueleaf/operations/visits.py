@@ -21,7 +21,7 @@ from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.facts.record import record_facts
 from flueleaf.operations.issuing import Issued, Subject, issue, issuer_faults
-from flueleaf.operations.tables import shipped
+from flueleaf.operations.tables import shipped, tables_of
 from flueleaf.papers.record.facts import Due
 from flueleaf.storage import business as businesses
 from flueleaf.storage import register
@@ -84,9 +84,10 @@ def sign_off_in(tx: Database, visit: Visit, *, issued_at: dt.datetime, quote_num
     """Sign off a visit inside an open transaction."""
     if stored.visit_exists(tx.conn, visit.visit_id):
         raise Refused([Fault("visit_id", visit.visit_id, said("the id of a visit not yet in the book"))])
+    tables = tables_of(tx.conn)
     previous = [previous_visits(tx.conn, visit, work) for work in visit.works]
     assessments = [
-        assessing.assess_work(visit, work, earlier)
+        assessing.assess_work(visit, work, earlier, tables)
         for work, earlier in zip(visit.works, previous, strict=True)
     ]
     business = businesses.business(tx.conn)
@@ -141,7 +142,7 @@ def previous_visits(con: Connection, visit: Visit, work: Work) -> tuple[Previous
     if found is None or found.id is None:
         return ()
     earlier = stored.last_slips(con, found.id, visit.date, most=PREVIOUS_VISITS)
-    fuel = shipped().fuels.get(found.fuel)
+    fuel = tables_of(con).fuels.get(found.fuel)
     return tuple(dataclasses.replace(past, fuel=fuel) for past in earlier)
 
 
@@ -223,7 +224,7 @@ def _paper(signing: _Signing, kind: str) -> Issued:
             head,
             visit,
             signing.assessments,
-            tables=shipped(),
+            tables=tables_of(signing.tx.conn),
             business=subject.business,
             due=signing.due,
         ),

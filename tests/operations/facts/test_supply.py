@@ -8,7 +8,7 @@ import pytest
 from flueleaf.domain.records.visits import Work
 from flueleaf.operations.facts.supply import rows
 from flueleaf.operations.intake.visit import read_visit
-from flueleaf.operations.tables import choices
+from flueleaf.operations.tables import choices, shipped
 
 
 def work_with(document: dict[str, Any], run: dict[str, Any]) -> Work:
@@ -41,6 +41,6 @@ CV = {"calorific_value_mj_m3": "39.6"}
 def test_the_record_prints_what_the_heat_input_stands_on(
     document: dict[str, Any], run: dict[str, Any], note: str
 ) -> None:
-    gross, net = rows(work_with(document, run))
+    gross, net = rows(work_with(document, run), shipped().fuels)
     assert (gross.label, net.label) == ("heat input by the meter, gross", "heat input by the meter, net")
     assert gross.note == note

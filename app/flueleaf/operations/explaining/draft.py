@@ -22,7 +22,7 @@ from flueleaf.operations.explaining.drift import explain_drift
 from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.gas import explain_conversion, explain_gas_rate
 from flueleaf.operations.explaining.verdicts import explain_verdict
-from flueleaf.operations.tables import shipped
+from flueleaf.operations.tables import Tables, shipped
 
 
 def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanation]:
@@ -36,11 +36,11 @@ def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanat
     work = judgement.visit.works[number]
     earlier = past.visits[number] if number < len(past.visits) else ()
     found = explain_assessment(
-        case_of(judgement.visit, work, earlier), judgement.assessments[number], work.slips
+        case_of(judgement.visit, work, earlier, past.tables), judgement.assessments[number], work.slips
     )
     before = past.taken[number] if number < len(past.taken) else ()
     drifts = drifts_with(before, judgement.visit, work, judgement.assessments[number])
-    return [*found, *(explain_drift(row) for row in drifts), *explain_plate(work.appliance)]
+    return [*found, *(explain_drift(row) for row in drifts), *explain_plate(work.appliance, past.tables)]
 
 
 def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]) -> list[Explanation]:
@@ -60,17 +60,20 @@ def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]
     return found
 
 
-def explain_plate(appliance: Appliance) -> list[Explanation]:
+def explain_plate(appliance: Appliance, tables: Tables | None = None) -> list[Explanation]:
     """Return the rated input on its other basis, nothing where the plate gives none."""
-    fuel = shipped().fuels.get(appliance.fuel)
+    fuel = (tables or shipped()).fuels.get(appliance.fuel)
     if fuel is None or appliance.rated_input is None:
         return []
     made = explain_conversion(fuel, appliance.rated_input)
     return [made] if made is not None else []
 
 
-def explain_supply(fuel: str, supply: Mapping[str, Any]) -> list[Explanation]:
+def explain_supply(
+    fuel: str, supply: Mapping[str, Any], tables: Tables | None = None
+) -> list[Explanation]:
     """Return the heat input of a supply as typed, nothing while the meter run is not whole."""
     run = supply.get("gas_rate") or {}
-    made = explain_gas_rate({"fuel": fuel, **run}) if run.get("meter") else None
+    fuels = (tables or shipped()).fuels
+    made = explain_gas_rate({"fuel": fuel, **run}, fuels) if run.get("meter") else None
     return [made] if made is not None else []

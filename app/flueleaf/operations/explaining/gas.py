@@ -41,14 +41,17 @@ CONVERSION_SOURCE = said(
 CONVERSION_CAUTION = said("Compare inputs on one basis only; the plate says which it means.")
 
 
-def explain_gas_rate(document: Mapping[str, Any]) -> Explanation | None:
+def explain_gas_rate(
+    document: Mapping[str, Any], fuels: Mapping[str, Fuel] | None = None
+) -> Explanation | None:
     """Return how the heat input of a meter run came about, None where the run is not whole.
 
     Args:
         document: as ``gas_rate_document`` takes it.
+        fuels: by name; None for the shipped ones.
     """
     try:
-        given = read_gas_rate(document, fuels=shipped().fuels)
+        given = read_gas_rate(document, fuels=fuels or shipped().fuels)
     except Refused:
         return None
     rate = worked_out(given)

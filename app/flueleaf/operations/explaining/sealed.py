@@ -23,6 +23,7 @@ from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.verdicts import explain_verdict
 from flueleaf.operations.page_records import AppliancePage, InvoicePage, QuoteRow, ReadingRow
 from flueleaf.operations.pages.money import invoice_page
+from flueleaf.operations.tables import of_book
 from flueleaf.storage import business as businesses
 from flueleaf.storage import money, register
 from flueleaf.storage.book import Book
@@ -50,7 +51,7 @@ def explain_appliance(book: Book, page: AppliancePage) -> list[Explanation]:
         told = frozen.get((row.visit_id, row.point, row.rate, row.attempt), [])
         found += [_frozen(row, n, each) for n, each in enumerate(told)]
     found += [explain_drift(row) for row in page.drifts]
-    return [*found, *explain_plate(page.appliance), *(explain_due(due) for due in page.due)]
+    return [*found, *explain_plate(page.appliance, of_book(book)), *(explain_due(due) for due in page.due)]
 
 
 def explain_bill(book: Book, bill: InvoicePage | QuoteRow | None, today: dt.date) -> list[Explanation]:

@@ -45,11 +45,11 @@ def record_facts(
         head: what every paper has.
         visit: the visit, signed off.
         assessments, due: of each work, in the visit's order.
-        tables: the shipped kinds and fuels.
+        tables: the kinds and fuels that count in the book.
         business: whose engineer signs.
     """
     works = tuple(
-        _work(visit, work, tables.kinds[work.appliance.kind], assessment, dates)
+        _work(visit, work, tables, assessment, dates)
         for work, assessment, dates in zip(visit.works, assessments, due, strict=True)
     )
     return facts.Record(
@@ -77,16 +77,17 @@ def _time(time: dt.time | None) -> str:
 def _work(
     visit: visits.Visit,
     work: visits.Work,
-    kind: Kind,
+    tables: Tables,
     assessment: Assessment,
     due: Sequence[facts.Due],
 ) -> facts.Work:
+    kind = tables.kinds[work.appliance.kind]
     return facts.Work(
         appliance=_appliance(work.appliance),
         limits=limit_rows(work.appliance.limits),
         limits_source=work.appliance.limits.source if work.appliance.limits else "",
         instrument=_instrument(work.instrument, visit.date, assessment.tolerance),
-        supply=supply.rows(work),
+        supply=supply.rows(work, tables.fuels),
         slips=tuple(_slip(slip) for slip in assessment.slips),
         verdict=assessment.verdict,
         missing=tuple(missing.text for missing in assessment.missing),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas_rate import GasRate, Plate
 from flueleaf.domain.records.visits import Work
 from flueleaf.domain.schedule.due import in_words
@@ -11,7 +13,6 @@ from flueleaf.operations.facts.wording import figure, sentence
 from flueleaf.operations.intake.combustion import GasRateInput, gas_rate_of, worked_out
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.papers.record.facts import Row
-from flueleaf.storage.tables.fuels import load_fuels
 
 _PRESSURES = (
     ("standing_mbar", "standing pressure"),
@@ -22,21 +23,21 @@ VOLUME_UNITS = {"m3": "m³", "ft3": "ft³"}
 _STEP_NOTE = "one step of the meter is {step} % of it"
 
 
-def rows(work: Work) -> tuple[Row, ...]:
+def rows(work: Work, fuels: Mapping[str, Fuel]) -> tuple[Row, ...]:
     """Return the lines of a work's gas supply, each as entered or with what it was worked out from."""
     found = [
         Row(label, f"{value:f}", "mbar")
         for key, label in _PRESSURES
         if (value := getattr(work.supply, key)) is not None
     ]
-    return (*found, *_gas_rate(work), *_tightness(work))
+    return (*found, *_gas_rate(work, fuels), *_tightness(work))
 
 
-def _gas_rate(work: Work) -> tuple[Row, ...]:
+def _gas_rate(work: Work, fuels: Mapping[str, Fuel]) -> tuple[Row, ...]:
     if work.supply.gas_rate is None:
         return ()
     reader = Reader.of(work.supply.gas_rate)
-    given = gas_rate_of(reader, fuels=load_fuels(), usual=work.appliance.fuel)
+    given = gas_rate_of(reader, fuels=fuels, usual=work.appliance.fuel)
     reader.finish()
     rate = worked_out(given)
     note = f"{_run_note(given)}; " + _STEP_NOTE.format(step=figure(rate.step_pct, 1))

@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import POINTS, Flue, Point
 from flueleaf.domain.records.visits import (
@@ -37,12 +38,16 @@ BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; 
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What the shipped tables allow: names of kinds, fuels and papers, each kind's check keys and flues."""
+    """What the tables allow: names of kinds, fuels and papers, each kind's check keys and flues.
+
+    ``burnt``: the fuels by name, those that are offered no more included.
+    """
 
     kinds: Mapping[str, Sequence[str]]
     flues: Mapping[str, Sequence[Flue]]
     fuels: Sequence[str]
     papers: Sequence[str]
+    burnt: Mapping[str, Fuel] = field(default_factory=load_fuels)
 
 
 def read_visit(document: object, *, choices: Choices, today: dt.date, typed: bool = False) -> Visit:
@@ -115,7 +120,7 @@ def _work(reader: Reader, choices: Choices) -> Work:
     return Work(
         appliance=appliance,
         instrument=instrument,
-        supply=_supply(reader, appliance.fuel),
+        supply=_supply(reader, appliance.fuel, choices.burnt),
         slips=read_slips(reader),
         checks=tuple(_check(entry, choices.kinds[appliance.kind]) for entry in reader.items("checks")),
         close_up=_close_up(reader),
@@ -126,7 +131,7 @@ def _work(reader: Reader, choices: Choices) -> Work:
     )
 
 
-def _supply(reader: Reader, fuel: str) -> Supply:
+def _supply(reader: Reader, fuel: str, fuels: Mapping[str, Fuel]) -> Supply:
     if not reader.has("supply"):
         reader.known(["supply"])
         return Supply()
@@ -135,17 +140,17 @@ def _supply(reader: Reader, fuel: str) -> Supply:
         standing_mbar=supply.decimal("standing_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
         working_mbar=supply.decimal("working_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
         inlet_mbar=supply.decimal("inlet_mbar", low=0, high=BIGGEST_PRESSURE_MBAR),
-        gas_rate=_gas_rate(supply, fuel),
+        gas_rate=_gas_rate(supply, fuel, fuels),
         tightness=_tightness(supply),
     )
 
 
-def _gas_rate(supply: Reader, fuel: str) -> Mapping[str, Any] | None:
+def _gas_rate(supply: Reader, fuel: str, fuels: Mapping[str, Fuel]) -> Mapping[str, Any] | None:
     """Read a meter run and keep it as given; the fuel is the appliance's own where none is named."""
     if not supply.has("gas_rate"):
         supply.known(["gas_rate"])
         return None
-    gas_rate_of(supply.child("gas_rate"), fuels=load_fuels(), usual=fuel)
+    gas_rate_of(supply.child("gas_rate"), fuels=fuels, usual=fuel)
     given = supply.raw("gas_rate")
     return dict(given) if isinstance(given, Mapping) else None
 

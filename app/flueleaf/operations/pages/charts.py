@@ -15,7 +15,7 @@ from flueleaf.domain.judging.uncertainty import Tolerances
 from flueleaf.domain.records.register import Appliance, Instrument
 from flueleaf.operations.facts import wording
 from flueleaf.operations.page_records import ChartLimits, JudgedRow, ReadingRow
-from flueleaf.operations.tables import shipped
+from flueleaf.operations.tables import Tables, tables_of
 from flueleaf.storage import register
 from flueleaf.storage import visits as stored
 from flueleaf.storage.visits.frozen import judged_of_appliance
@@ -26,17 +26,17 @@ if TYPE_CHECKING:
 LINE_POINTS = 22
 
 
-def fuel_line(fuel: str) -> tuple[tuple[float, float], ...]:
+def fuel_line(fuel: str, tables: Tables) -> tuple[tuple[float, float], ...]:
     """Return O2 % against CO2 % of complete combustion, from no excess air to fresh air."""
-    found = shipped().fuels[fuel]
+    found = tables.fuels[fuel]
     steps = [O2_IN_DRY_AIR_PCT * n / (LINE_POINTS - 1) for n in range(LINE_POINTS - 1)]
     return (*((o2_pct, co2_from_o2_pct(found, o2_pct)) for o2_pct in steps), (O2_IN_DRY_AIR_PCT, 0.0))
 
 
-def chart_limits(appliance: Appliance) -> ChartLimits:
+def chart_limits(appliance: Appliance, tables: Tables) -> ChartLimits:
     """Return the limits of CO and ratio that hold today at the flue."""
-    case = _case(appliance, None)
-    rules = shipped().rules
+    case = _case(appliance, None, tables)
+    rules = tables.rules
     found = {
         limit.quantity: (limit.limit, limit.source)
         for limit in limits_for(case, tables_for(case, rules), "flue", "max")
@@ -46,11 +46,11 @@ def chart_limits(appliance: Appliance) -> ChartLimits:
     return ChartLimits(co_ppm, co_source, ratio, ratio_source)
 
 
-def _case(appliance: Appliance, instrument: Instrument | None) -> Case:
+def _case(appliance: Appliance, instrument: Instrument | None, tables: Tables) -> Case:
     return Case(
         date=None,
-        fuel=shipped().fuels[appliance.fuel],
-        kind=shipped().kinds[appliance.kind],
+        fuel=tables.fuels[appliance.fuel],
+        kind=tables.kinds[appliance.kind],
         limits=appliance.limits,
         instrument=instrument,
         flue=appliance.flue,
@@ -62,10 +62,11 @@ def reading_rows(con: Connection, appliance: Appliance) -> tuple[ReadingRow, ...
     assert appliance.id is not None
     instruments = {found.name: found for found in register.instruments(con)}
     frozen = judged_of_appliance(con, appliance.id)
+    tables = tables_of(con)
     rows = []
     for past in stored.history(con, appliance.id):
         judged = frozen.get((past.visit_id, past.point, past.rate, past.attempt), [])
-        width = _half_widths(appliance, instruments.get(past.instrument))
+        width = _half_widths(appliance, instruments.get(past.instrument), tables)
         rows.append(
             ReadingRow(
                 date=past.date,
@@ -88,9 +89,9 @@ def reading_rows(con: Connection, appliance: Appliance) -> tuple[ReadingRow, ...
     return tuple(rows)
 
 
-def _half_widths(appliance: Appliance, instrument: Instrument | None) -> Tolerances:
-    case = _case(appliance, instrument)
-    return Tolerances.of(instrument, default_tolerances(case, shipped().rules))
+def _half_widths(appliance: Appliance, instrument: Instrument | None, tables: Tables) -> Tolerances:
+    case = _case(appliance, instrument, tables)
+    return Tolerances.of(instrument, default_tolerances(case, tables.rules))
 
 
 def _at(widths: Tolerances, key: str, value: Decimal | None) -> float | None:
@@ -109,7 +110,7 @@ def cross(con: Connection, appliance: Appliance, history: Sequence[ReadingRow]) 
     """Return half-widths of O2 and CO2, of the instrument read with last, for the crosses of a chart."""
     name = history[-1].instrument if history else ""
     known = [found for found in register.instruments(con) if found.name == name]
-    widths = _half_widths(appliance, known[0] if known else None)
+    widths = _half_widths(appliance, known[0] if known else None, tables_of(con))
     return float(widths.half_width("o2_pct", Decimal(0))), float(widths.half_width("co2_pct", Decimal(0)))
 
 

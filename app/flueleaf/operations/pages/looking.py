@@ -26,6 +26,7 @@ from flueleaf.operations.pages.charts import chart_limits, cross, fuel_line, rea
 from flueleaf.operations.pages.drafts import all_drafts, drafts_of_premises
 from flueleaf.operations.pages.money import open_quotes
 from flueleaf.operations.schedule import due_row
+from flueleaf.operations.tables import tables_of
 from flueleaf.storage import listing, money, register, schedule, sending
 from flueleaf.storage import visits as stored
 from flueleaf.storage.book import Book
@@ -87,7 +88,8 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
     history = reading_rows(con, appliance)
     papers = listing.papers_of_appliance(con, appliance_id)
     o2_pct, co2_pct = cross(con, appliance, history)
-    limits = chart_limits(appliance)
+    tables = tables_of(con)
+    limits = chart_limits(appliance, tables)
     return AppliancePage(
         appliance=appliance,
         premises=premises,
@@ -109,7 +111,7 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
         due=tuple(due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
         limits=limits,
         drifts=drifts_of(history, appliance.fuel, limits),
-        fuel_line=fuel_line(appliance.fuel),
+        fuel_line=fuel_line(appliance.fuel, tables),
         o2_tolerance_pct=o2_pct,
         co2_tolerance_pct=co2_pct,
     )
