@@ -64,11 +64,18 @@ OF_ONE_QUANTITY: list[tuple[str, int, Changes, str, str]] = [
         "near",
     ),
     # ratio of CO 5 % and CO2 0.3 in 8 %: relative u 0.0360844, so near from 0.004 / 1.0593588 = 0.00377587
-    ("ratio clear", MAX, flue(co_ppm="302.0", co2_pct="8"), RATIO, "within"),
-    ("ratio near", MAX, flue(co_ppm="302.1", co2_pct="8"), RATIO, "near"),
-    # the default tolerances where there is no instrument: CO 20 ppm, u 11.547, band 18.995
-    ("default CO clear", MAX, {**flue(co_ppm="331", co2_pct=9.1), "instrument": GONE}, CO, "within"),
+    ("ratio clear", MAX, flue(co_ppm="302.0", co2_pct="8.000"), RATIO, "within"),
+    ("ratio near", MAX, flue(co_ppm="302.1", co2_pct="8.000"), RATIO, "near"),
+    # the last digits, 0.1 each: relative u 0.036264, so near from 0.004 / 1.0596543 = 0.00377482
+    ("ratio clear of the last digits", MAX, flue(co_ppm="301.9", co2_pct="8.0"), RATIO, "within"),
+    ("ratio near by the last digits", MAX, flue(co_ppm="302.0", co2_pct="8.0"), RATIO, "near"),
+    ("ratio, its noughts left off", MAX, flue(co_ppm="301.9", co2_pct="8"), RATIO, "within"),
+    # the default tolerances where there is no instrument: CO 20 ppm, u 11.547, band 18.995; of a whole number
+    # half of the last digit comes to it, 0.2887: u 11.5506, band 19.0008
+    ("default CO clear", MAX, {**flue(co_ppm="331.00", co2_pct=9.1), "instrument": GONE}, CO, "within"),
     ("default CO near", MAX, {**flue(co_ppm="331.01", co2_pct=9.1), "instrument": GONE}, CO, "near"),
+    ("default CO, whole", MAX, {**flue(co_ppm="330", co2_pct=9.1), "instrument": GONE}, CO, "within"),
+    ("default CO, last digit", MAX, {**flue(co_ppm="331", co2_pct=9.1), "instrument": GONE}, CO, "near"),
     # a maker's window is judged as two limits; CO2 0.3: u 0.173205, band 0.284922
     ("window, lower end", MAX, {"slips.1.co2_pct": "8.8"} | {"slips.1.o2_pct": "5.6"}, LOW, "near"),
     ("window, beneath", MAX, {"slips.1.co2_pct": "8.7999", "slips.1.o2_pct": "5.6"}, LOW, "over"),
@@ -348,8 +355,9 @@ def test_ratio_text(ask: Any, co: str, co2: str, limit: str, text: str) -> None:
 def test_what_a_judgement_says(ask: Any) -> None:
     """The contract's numbers of its first judged quantity; the chance beyond by the normal distribution."""
     first = ask("assess", EXAMPLE).answer["slips"][MAX]["judged"][0]
-    # 10 ppm / sqrt 3 = 5.7735
-    assert first["standard_uncertainty"] == pytest.approx(5.7735, abs=1e-4)
+    # 10 ppm / sqrt 3 = 5.7735, and half of the last digit, 0.5 ppm / sqrt 3 = 0.2887: 5.7807 together
+    assert first["standard_uncertainty"] == pytest.approx(5.7807, abs=1e-4)
+    assert round(first["standard_uncertainty"], 1) == 5.8
     wanted = {
         "quantity": "co_ppm",
         "value": 61,
@@ -360,8 +368,8 @@ def test_what_a_judgement_says(ask: Any) -> None:
     }
     assert wanted.items() <= first.items()
     near = ask("assess", edited(EXAMPLE, {"slips.1.co_ppm": 340})).answer["slips"][MAX]["judged"][0]
-    # 5 % of 340 / sqrt 3 = 9.8150; ten beneath the limit
-    assert near["chance_beyond"] == pytest.approx(1 - NormalDist(0, 9.8150).cdf(10), abs=1e-4)
+    # 5 % of 340 / sqrt 3 = 9.8150, and 0.2887 of the last digit: 9.8192; ten beneath the limit
+    assert near["chance_beyond"] == pytest.approx(1 - NormalDist(0, 9.8192).cdf(10), abs=1e-5)
     at = ask("assess", edited(EXAMPLE, {"slips.1.co_ppm": 350})).answer["slips"][MAX]["judged"][0]
     assert at["chance_beyond"] == pytest.approx(0.5)
 

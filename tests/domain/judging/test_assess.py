@@ -91,7 +91,7 @@ def test_without_an_instrument_the_default_tolerances_count_and_are_named() -> N
     assert judge(flue(co_ppm=332)).slips[0].judged[0].verdict == "within"
     assert "recalled" in found.tolerance
     assert "EN 50379" in found.slips[0].judged[0].tolerance
-    assert found.slips[0].judged[0].standard_uncertainty == pytest.approx(20 / 3**0.5)
+    assert found.slips[0].judged[0].standard_uncertainty == pytest.approx((20**2 + 0.5**2) ** 0.5 / 3**0.5)
 
 
 def test_a_tolerance_the_instrument_lacks_is_the_default() -> None:

@@ -28,7 +28,7 @@ def test_at_the_flue_the_missing_gas_is_derived() -> None:
     assert by_co2.derived == ("o2_pct",)
     assert by_co2.o2_pct
     assert float(by_co2.o2_pct.value) == pytest.approx(5.11, abs=0.01)
-    assert by_co2.o2_pct.variance == Fraction("0.09") / 3 / co2_per_o2(GAS) ** 2
+    assert by_co2.o2_pct.variance == (Fraction("0.09") + Fraction("0.0025")) / 3 / co2_per_o2(GAS) ** 2
 
 
 def test_outside_the_relation_nothing_is_derived() -> None:
@@ -47,7 +47,8 @@ def test_at_other_points_nothing_is_derived_or_computed() -> None:
 def test_any_quantity_may_be_asked_for() -> None:
     one = reading(flue(smoke=1, flue_c=54))
     assert one.of("smoke")[0].value == 1
-    assert one.of("flue_c")[0].variance == Fraction(4) / 3
+    assert one.of("flue_c")[0].variance == (Fraction(4) + Fraction("0.0025")) / 3
+    assert (one.of("flue_c")[0].digit, one.of("smoke")[0].digit) == (Decimal("0.1"), None)
     assert one.of("no_ppm") == ()
     assert one.of("co_ppm")[0].value == 61
     assert one.of("o2_pct")[0].value == Decimal("4.8")
@@ -61,17 +62,24 @@ def spread(one: Slip, instrument: Instrument | None = ANALYSER) -> float:
 
 
 def test_a_typed_ratio_spreads_like_the_co_and_co2_behind_it() -> None:
-    # ±10 ppm and ±0.3 points at 61 ppm and 9.1 %: by partial derivatives 0.0000647, worked by hand.
+    # ±10 ppm and ±0.3 points, typed to 1 ppm and 0.1, at 61 ppm and 9.1 %: 0.0000648, worked by hand.
     told = spread(flue(o2_pct=None, ratio=str(Decimal(61) / 91000)))
-    assert told == pytest.approx(0.0000647, abs=1e-7)
-    # CO and the ratio alone imply the CO2.
+    assert told == pytest.approx(0.0000648, abs=1e-7)
+    # CO and the ratio alone imply the CO2, which has no last digit: √(0.3² + 0.05²) is 0.3 then.
     implied = spread(flue(o2_pct=None, co2_pct=None, ratio=str(Decimal(61) / 91000)))
-    assert implied == pytest.approx(told, rel=1e-6)
+    assert implied == pytest.approx(spread(flue(o2_pct=None, co2_pct="9.10000", ratio=str(Decimal(61) / 91000))))
+    assert told > implied == pytest.approx(told, rel=1e-3)
 
 
 def test_an_implied_co2_beyond_the_fuels_maximum_does_not_narrow_the_spread() -> None:
-    # 61 ppm and 0.0001 would imply 61 % CO2; 12.04 % at most: 5.77/120400.
-    assert spread(flue(o2_pct=None, co2_pct=None, ratio="0.0001")) == pytest.approx(0.0000480, abs=2e-7)
+    # 61 ppm and 0.0001 would imply 61 % CO2; 12.04 % at most: 5.78/120400. Its last digit is 0.0001 besides.
+    wanted = math.hypot(0.0000480, 0.00005 / math.sqrt(3))
+    assert spread(flue(o2_pct=None, co2_pct=None, ratio="0.0001")) == pytest.approx(wanted, abs=2e-7)
+
+
+def test_a_ratio_printed_with_four_decimals_is_known_to_half_of_the_last() -> None:
+    fine, coarse = (spread(flue(o2_pct=None, ratio=typed)) for typed in ("0.000700000", "0.0007"))
+    assert coarse**2 - fine**2 == pytest.approx(0.00005**2 / 3, rel=1e-6)
 
 
 @pytest.mark.parametrize("values", [{"co_ppm": 61, "ratio": "0"}, {"co_ppm": 0, "ratio": "0.0001"}])
@@ -87,4 +95,4 @@ def test_a_ratio_typed_alone_spreads_too() -> None:
 
 def test_an_analysers_own_tolerance_for_the_ratio_wins() -> None:
     own = Instrument("analyser 3", tolerance={"ratio": Tolerance(Decimal("0.0003"))})
-    assert spread(flue(ratio="0.0007"), own) == pytest.approx(0.0003 / math.sqrt(3))
+    assert spread(flue(ratio="0.0007"), own) == pytest.approx(math.hypot(0.0003, 0.00005) / math.sqrt(3))

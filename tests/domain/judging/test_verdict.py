@@ -36,8 +36,11 @@ def test_co_steps_exactly_at_its_limit(co: str, verdict: str) -> None:
         # 5 % of the value: value·(1 + 1.645·0.05/√3) = 350 at 334.1335 (worked by hand).
         (Tolerance(Decimal(1), Decimal("0.05")), "334.13", "within"),
         (Tolerance(Decimal(1), Decimal("0.05")), "334.14", "near"),
-        # No tolerance at all: only the limit itself counts, and at it is not over.
-        (Tolerance(), "350", "within"),
+        # No tolerance at all leaves the last digit typed: 1.645·0.5/√3 = 0.4749 (worked by hand).
+        (Tolerance(), "350", "near"),
+        (Tolerance(), "349.53", "within"),
+        (Tolerance(), "349.99999", "within"),
+        (Tolerance(), "350.0", "near"),
         (Tolerance(), "350.1", "over"),
     ],
 )

@@ -24,7 +24,8 @@ from flueleaf.operations.combustion import gas_rate_document
 from flueleaf.operations.explaining.draft import explain_assessment
 from flueleaf.operations.explaining.explanation import Explanation, unrounded
 from flueleaf.operations.explaining.gas import explain_conversion, explain_gas_rate
-from flueleaf.operations.explaining.verdicts import slip_key
+from flueleaf.operations.explaining.sealed import PastSlip, judged_then
+from flueleaf.operations.explaining.verdicts import explain_verdict, slip_key
 from flueleaf.operations.facts.record import judged_facts
 from flueleaf.operations.facts.wording import figure
 from flueleaf.operations.page_records import DueRow, InvoicePage
@@ -213,3 +214,28 @@ def test_numbers_are_written_out_whole() -> None:
     assert unrounded(1 / 3) == "0.3333333333…"
     assert unrounded(-2.5) == "−2.5"
     assert unrounded(1e-7) == "0.0000001"
+
+
+@pytest.mark.parametrize(
+    ("typed", "step"),
+    # Worked apart: √(20² + 0.5²)/√3 = 11.55061326; √(20² + 0.05²)/√3 = 11.54704147.
+    [
+        ("61", "u = √(20² + 0.5²) / √3 = 11.55061326… ppm"),
+        ("61.0", "u = √(20² + 0.05²) / √3 = 11.54704147… ppm"),
+    ],
+)
+def test_the_last_digit_typed_has_its_place_in_the_uncertainty(typed: str, step: str) -> None:
+    _, found = _explained(_case(_slip(co_ppm=typed, co2_pct="9.1", o2_pct="4.8")))
+    one = next(one for one in found if one.key == "flue.max.1.co_ppm")
+    assert one.steps[1].startswith(step)
+    assert "u = √(a² + (d / 2)²) / √3, d the last digit" in one.formula
+
+
+def test_what_was_judged_before_the_digits_counted_is_explained_as_it_was() -> None:
+    judged = judged_then(
+        {"quantity": "co_ppm", "value": 61, "limit": 350, "sense": "at most", "source": "maker",
+         "verdict": "within", "margin": 289, "standard_uncertainty": 5.773502691896258}
+    )  # fmt: skip
+    one = explain_verdict(PastSlip("flue", "max", 1, ""), judged)
+    assert one.steps[1].startswith("u = 10 ppm / √3 = 5.7735")
+    assert "u = a / √3" in one.formula

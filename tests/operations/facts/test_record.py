@@ -139,3 +139,8 @@ def test_a_slip_taken_after_an_adjustment_is_told_as_such(document: dict[str, An
     flue[0]["adjusted"] = True
     told = [slip for slip in _facts(document).works[0].slips if slip.adjusted]
     assert [(slip.point, slip.rate) for slip in told] == [("flue", "high rate")]
+
+
+def test_the_humidity_of_the_air_is_printed_where_it_was_measured(document: dict[str, Any]) -> None:
+    assert "air humidity" not in _flue(document)
+    assert _flue(document, air_humidity_pct="55")["air humidity"] == ("55 %", "")

@@ -31,9 +31,9 @@ _USED = ("o2_pct", "co2_pct", "ratio")
 def assessment_json(assessment: Assessment) -> dict[str, Any]:
     """Return the JSON document of an assessment; numbers are unrounded.
 
-    A slip in an unconfirmed serious doubt keeps its figures, since they follow from what was measured (the air
-    factor from O2, the contract says), and has ``doubtful`` true: nobody may take them for good. The window
-    and the record withhold them instead.
+    A slip in an unconfirmed serious doubt keeps its figures, since they follow from what was measured (the
+    air factor from O2, the contract says), and has ``doubtful`` true: nobody may take them for good. The
+    window and the record withhold them instead.
     """
     return {
         "verdict": assessment.verdict,
@@ -73,6 +73,7 @@ def _slip(slip: SlipAssessment) -> dict[str, Any]:
         "co2_pct": number(slip.co2_pct),
         "o2_pct": number(slip.o2_pct),
         "derived": list(slip.derived),
+        "air_humidity_pct": number(slip.air_humidity_pct),
         **dict(zip(_FIGURES, _figures(slip.figures), strict=True)),
         "judged": [_judged(judged) for judged in slip.judged],
         "doubts": [_doubt(doubt) for doubt in slip.doubts],

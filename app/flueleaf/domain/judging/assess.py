@@ -118,6 +118,7 @@ def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
         judged=judged,
         doubts=doubts,
         adjusted=slip.adjusted,
+        air_humidity_pct=slip.air_humidity_pct,
     )
 
 

@@ -113,6 +113,7 @@ class SlipAssessment:
         ratio_text: at least four decimals and as many more as keep it on its side of the limit; "" if none.
         figures: what the combustion physics says of the slip.
         adjusted: whether it was taken after an adjustment.
+        air_humidity_pct: relative humidity of the combustion air as typed, None where it was not measured.
     """
 
     point: Point
@@ -130,6 +131,7 @@ class SlipAssessment:
     judged: tuple[Judged, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     adjusted: bool = False
+    air_humidity_pct: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
-from math import sqrt
 
 from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.fuel import Fuel
@@ -143,7 +142,7 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
     co2, o2 = readings.co2_pct, readings.o2_pct
     if readings.slip.point != "flue" or co2 is None or o2 is None or readings.derived:
         return
-    if _clearly_on_the_line(readings.fuel, o2, co2):
+    if _clearly_on_the_line(readings, o2, co2):
         return
     apart, allowed = _off_the_line(readings.fuel, readings, o2, co2)
     if apart > allowed:
@@ -162,14 +161,15 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
         )
 
 
-def _clearly_on_the_line(fuel: Fuel, o2: Reading, co2: Reading) -> bool:
+def _clearly_on_the_line(readings: Readings, o2: Reading, co2: Reading) -> bool:
     """Tell whether measured O2 and CO2 agree so well that no rounding could matter.
 
-    A half-width is √(3 · variance). What is not clear is worked out exactly.
+    What is not clear is worked out exactly.
     """
-    slope = fuel.co2_max_pct / O2_IN_DRY_AIR_PCT
+    slope = readings.fuel.co2_max_pct / O2_IN_DRY_AIR_PCT
     apart = abs(float(co2.value) - slope * (O2_IN_DRY_AIR_PCT - float(o2.value)))
-    return apart < sqrt(3.0 * co2.variance) + slope * sqrt(3.0 * o2.variance) - _ROUNDING_PCT
+    least = readings.tolerances.least_half_width
+    return apart < float(least("co2_pct")) + slope * float(least("o2_pct")) - _ROUNDING_PCT
 
 
 def _off_the_line(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> tuple[Fraction, Fraction]:

@@ -14,7 +14,9 @@ from flueleaf.domain.judging.uncertainty import (
     PPM_PER_PERCENT,
     Tolerances,
     co_co2_ratio,
+    last_digit,
     ratio_variance,
+    rectangular,
 )
 from flueleaf.domain.records.visits import Slip
 
@@ -25,13 +27,21 @@ CO2_UNTOLD_PCT = Fraction(1)
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One quantity of a slip, exact, with its variance, its basis, and where its tolerance comes from."""
+    """One quantity of a slip.
+
+    Attributes:
+        quantity: its key; value: exact; basis: how it was had.
+        variance: of the tolerance and the digits typed, in the quantity's unit squared.
+        tolerance: where the tolerance comes from.
+        digit: what one step of its last digit stands for as typed, None where it was worked out.
+    """
 
     quantity: str
     value: Exact
     variance: Fraction
     basis: Basis
     tolerance: str
+    digit: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +117,8 @@ def _measured(slip: Slip, tolerances: Tolerances, key: str) -> Reading | None:
     value = slip.values.get(key)
     if value is None:
         return None
-    return Reading(key, value, tolerances.variance(key, value), "measured", tolerances.source(key))
+    variance = tolerances.variance(key, value)
+    return Reading(key, value, variance, "measured", tolerances.source(key), last_digit(key, value) or None)
 
 
 def _derived(
@@ -134,21 +145,22 @@ def _computed_ratio(co: Reading | None, co2: Reading | None) -> Reading | None:
 def _typed_ratio(
     slip: Slip, fuel: Fuel, tolerances: Tolerances, co: Reading | None, co2: Reading | None
 ) -> Reading | None:
-    """Return the ratio as printed; its spread is that of the CO and CO2 it must have come from."""
+    """Return the ratio as printed; its spread is that of the CO and CO2 it must have come from, and its digits."""
     value = slip.values.get("ratio")
     if value is None:
         return None
+    digit = last_digit("ratio", value)
     if "ratio" in tolerances.own:
-        return Reading(
-            "ratio", value, tolerances.variance("ratio", value), "typed", tolerances.source("ratio")
-        )
+        variance = tolerances.variance("ratio", value)
+        return Reading("ratio", value, variance, "typed", tolerances.source("ratio"), digit)
     co2_pct, co2_variance = _co2_behind(value, fuel, tolerances, co, co2)
     co_ppm = Fraction(value) * PPM_PER_PERCENT * co2_pct
     co_variance = co.variance if co else tolerances.variance("co_ppm", co_ppm)
     variance = ratio_variance(
         co_ppm=co_ppm, co2_pct=co2_pct, co_variance=co_variance, co2_variance=co2_variance
     )
-    return Reading("ratio", value, variance, "typed", tolerances.source("co_ppm", "co2_pct"))
+    variance += rectangular(Fraction(0), digit)
+    return Reading("ratio", value, variance, "typed", tolerances.source("co_ppm", "co2_pct"), digit)
 
 
 def _co2_behind(

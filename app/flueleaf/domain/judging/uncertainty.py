@@ -1,7 +1,7 @@
 """How far a reading may lie from the truth, and what follows for a limit.
 
-Sources: JCGM 100:2008 (GUM) 4.3.7, rectangular distribution, and 5.1.2, propagation by partial derivatives;
-JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are exact fractions, so that no verdict
+Sources: JCGM 100:2008 (GUM) 4.3.7, rectangular distribution, F.2.2.1, resolution of a display, and 5.1.2,
+propagation by partial derivatives; JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are exact fractions, so that no verdict
 hangs on a rounding of the machine; they are put together from whole numerators and denominators, which is
 several times faster than fraction by fraction.
 """
@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from flueleaf.domain.judging.assessment import Exact
 from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Instrument, Tolerance
 from flueleaf.domain.words import said
 
@@ -26,6 +27,10 @@ K_CHANGE = 2
 PPM_PER_PERCENT = 10_000
 # Typed numbers have at most 40 digits: their sums and products fit in here, or it is said.
 _EXACT = Context(prec=400, traps=[Inexact])
+# Compared with a printed scale: the tolerance is one step of it, digits tell nothing besides.
+BY_EYE = frozenset({"smoke"})
+_WORKED_OUT = Decimal(0)
+_DIGITS = tuple(Decimal(1).scaleb(-places) for places in range(8))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,29 +69,62 @@ class Tolerances:
 
     def half_width(self, key: str, value: Exact) -> Fraction:
         """Return the half-width at a measured value: the larger of absolute and relative."""
+        return Fraction(self._half_width(key, value))
+
+    def _half_width(self, key: str, value: Exact) -> Exact:
+        """Return it as a decimal where the value is one."""
         tolerance = self.own.get(key) or self.default[key]
         if not tolerance.rel:
-            return Fraction(tolerance.abs)
+            return tolerance.abs
         if isinstance(value, Decimal):
-            return Fraction(max(tolerance.abs, _EXACT.multiply(tolerance.rel, value.copy_abs())))
+            return max(tolerance.abs, _EXACT.multiply(tolerance.rel, value.copy_abs()))
         return max(Fraction(tolerance.abs), Fraction(tolerance.rel) * abs(value))
 
+    def least_half_width(self, key: str) -> Decimal:
+        """Return the half-width that a tolerance never falls below, whatever the value."""
+        return (self.own.get(key) or self.default[key]).abs
+
     def variance(self, key: str, value: Exact) -> Fraction:
-        """Return the variance at a measured value."""
-        return rectangular(self.half_width(key, value))
+        """Return the variance at a measured value: of the tolerance, and of the last digit typed."""
+        return rectangular(self._half_width(key, value), last_digit(key, value))
 
 
-def rectangular(half_width: Exact) -> Fraction:
-    """Return the variance of a rectangular distribution: half-width squared over three."""
+def last_digit(key: str, value: Exact) -> Decimal:
+    """Return what one step of the last digit typed stands for; 0 for a number that was worked out.
+
+    Never more than a step of an analyser's display: 9 stands for 9.0, and a ratio of 0.004 for 0.0040, since
+    the noughts at the end are often left off. What is read by eye from a scale has its step for a tolerance
+    already.
+    """
+    if isinstance(value, Fraction) or key in BY_EYE:
+        return _WORKED_OUT
+    # Never infinite: such a number is refused where it is typed.
+    places = max(-int(value.as_tuple().exponent), QUANTITIES[key].decimals)
+    return _DIGITS[places] if places < len(_DIGITS) else Decimal(1).scaleb(-places)
+
+
+def rectangular(half_width: Exact, digit: Decimal = _WORKED_OUT) -> Fraction:
+    """Return the variance of a rectangular distribution, and of a last digit as a second one.
+
+    Half-width squared over three, and half of the digit squared over three.
+
+    Args:
+        half_width: of the tolerance, in the quantity's unit.
+        digit: what one step of the last digit stands for.
+    """
     above, below = half_width.as_integer_ratio()
-    return Fraction(above * above, 3 * below * below)
+    if not digit:
+        return Fraction(above * above, 3 * below * below)
+    step, of = digit.as_integer_ratio()
+    return Fraction((2 * above * of) ** 2 + (step * below) ** 2, 12 * (below * of) ** 2)
 
 
-def difference(one: Exact, other: Exact) -> Fraction:
-    """Return one less the other, exactly."""
+def difference(one: Exact, other: Exact) -> Exact:
+    """Return one less the other, exactly; a decimal where both are."""
     if isinstance(one, Decimal) and isinstance(other, Decimal):
-        return Fraction(_EXACT.subtract(one, other))
-    return Fraction(one) - Fraction(other)
+        return _EXACT.subtract(one, other)
+    (above, below), (less, less_below) = one.as_integer_ratio(), other.as_integer_ratio()
+    return Fraction(above * less_below - less * below, below * less_below)
 
 
 def co_co2_ratio(co_ppm: Exact, co2_pct: Exact) -> Fraction:
@@ -100,8 +138,9 @@ def ratio_variance(
 ) -> Fraction:
     """Return the variance of CO/CO2 by its partial derivatives.
 
-    CO and CO2 come from cells of their own. Where CO2 is worked out from O2, its variance is that of O2
-    carried through the fuel's relation, and CO stays independent of it.
+    CO comes from a cell of its own and is independent of CO2 either way. Where CO2 is worked out from O2 the
+    two are not independent of each other: CO2's variance is then O2's carried through the fuel's relation,
+    and O2 is not counted beside it a second time. CO/(10 000 · f(O2)) by its partial derivatives is the same.
 
     Args:
         co_ppm, co2_pct: the readings, co2_pct above 0.
@@ -116,7 +155,7 @@ def ratio_variance(
     return Fraction((by_co + by_co2) * co2_below * co2_below, below)
 
 
-def is_near(margin: Fraction, variance: Fraction) -> bool:
+def is_near(margin: Exact, variance: Fraction) -> bool:
     """Tell whether a value not beyond its limit lies inside the guard band."""
     (m, m_below), (v, v_below) = margin.as_integer_ratio(), variance.as_integer_ratio()
     k, k_below = K_ONE_SIDED.as_integer_ratio()
@@ -125,17 +164,17 @@ def is_near(margin: Fraction, variance: Fraction) -> bool:
 
 def standard_uncertainty(variance: Fraction) -> float:
     """Return the standard uncertainty."""
-    return math.sqrt(variance)
+    above, below = variance.as_integer_ratio()
+    return math.sqrt(above / below)
 
 
-def chance_beyond(margin: Fraction, variance: Fraction) -> float:
+def chance_beyond(margin: Exact, spread: float) -> float:
     """Return the probability that the true value is beyond the limit, from the normal distribution.
 
     Args:
         margin: distance to the limit, negative beyond it.
-        variance: of the reading; 0 for a reading taken as exact.
+        spread: standard uncertainty of the reading; 0 for a reading taken as exact.
     """
-    spread = standard_uncertainty(variance)
     if spread == 0.0:
         return 1.0 if margin < 0 else 0.0
     return 0.5 * math.erfc(float(margin) / spread / math.sqrt(2.0))

@@ -58,6 +58,7 @@ def _against(limit: AppliedLimit, reading: Reading | None) -> Judged:
     if reading is None:
         return _judged(limit, None, "unjudged", why=NO_READING)
     margin = _margin(limit, reading.value)
+    # A limit read by the display alone has its resolution for a half-width: the digits typed add nothing.
     variance = reading.variance if limit.half_width is None else rectangular(limit.half_width)
     verdict: Verdict = "within"
     if margin < 0:
@@ -67,7 +68,7 @@ def _against(limit: AppliedLimit, reading: Reading | None) -> Judged:
     return _judged(limit, reading, verdict, margin=margin, variance=variance)
 
 
-def _margin(limit: AppliedLimit, value: Exact) -> Fraction:
+def _margin(limit: AppliedLimit, value: Exact) -> Exact:
     if limit.sense == "at most":
         return difference(limit.limit, value)
     return difference(value, limit.limit)
@@ -78,13 +79,16 @@ def _judged(
     reading: Reading | None,
     verdict: Verdict,
     *,
-    margin: Fraction | None = None,
+    margin: Exact | None = None,
     variance: Fraction | None = None,
     why: str = "",
 ) -> Judged:
     tolerance = reading.tolerance if reading else ""
+    digit = reading.digit if reading else None
     if reading and limit.half_width is not None:
         tolerance = said("display resolution: ±{half_width}", half_width=limit.half_width)
+        digit = None
+    spread = None if variance is None else standard_uncertainty(variance)
     return Judged(
         quantity=limit.quantity,
         value=reading.value if reading else None,
@@ -94,9 +98,10 @@ def _judged(
         verdict=verdict,
         basis=reading.basis if reading else "measured",
         margin=margin,
-        standard_uncertainty=None if variance is None else standard_uncertainty(variance),
-        chance_beyond=None if margin is None or variance is None else chance_beyond(margin, variance),
+        standard_uncertainty=spread,
+        chance_beyond=None if margin is None or spread is None else chance_beyond(margin, spread),
         tolerance=tolerance,
+        resolution=digit,
         source_text=limit.source_text,
         table=limit.table,
         edition=limit.edition,
@@ -121,6 +126,7 @@ def _unlimited(readings: Readings, quantity: str) -> list[Judged]:
             basis=reading.basis if reading else "measured",
             standard_uncertainty=standard_uncertainty(reading.variance) if reading else None,
             tolerance=reading.tolerance if reading else "",
+            resolution=reading.digit if reading else None,
             why=NO_LIMIT if reading else NO_READING,
         )
         for reading in found

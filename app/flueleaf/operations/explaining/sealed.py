@@ -96,6 +96,7 @@ def judged_then(told: Mapping[str, Any]) -> Judged:
         margin=None if margin is None else Fraction(margin),
         standard_uncertainty=told.get("standard_uncertainty"),
         chance_beyond=told.get("chance_beyond"),
+        resolution=_decimal(told.get("resolution")),
         tolerance=texts["tolerance"],
         source_text=texts["source_text"],
         table=texts["table"],

@@ -138,7 +138,10 @@ def _formula(judged: Judged) -> tuple[str, ...]:
     return (
         said("Over where the value lies beyond the limit; near where it lies closer than the guard band."),
         difference,
-        said("u = a / √3, guard band g = 1.645 · u"),
+        said("u = a / √3")
+        if judged.resolution is None
+        else said("u = √(a² + (d / 2)²) / √3, d the last digit"),
+        said("guard band g = 1.645 · u"),
         said("over: m < 0, near: 0 ≤ m < g, within: m ≥ g"),
         said("chance beyond = ½ · erfc(m / (u · √2))"),
     )
@@ -168,12 +171,7 @@ def _steps(judged: Judged, unit: str) -> tuple[str, ...]:
 def _spread_steps(judged: Judged, spread: float, unit: str) -> list[str]:
     guard = float(K_ONE_SIDED) * spread
     chance = judged.chance_beyond
-    made: list[str] = []
-    if judged.quantity == "ratio" and judged.basis != "measured":
-        made.append(said("u = {u}, from the tolerances of CO and CO2", u=unrounded(spread)))
-    else:
-        half = _with_unit(unrounded(spread * sqrt(3.0)), unit)
-        made.append(said("u = {half} / √3 = {u}", half=half, u=_with_unit(unrounded(spread), unit)))
+    made = [_spread_step(judged, spread, unit)]
     made.append(
         said("g = 1.645 · {u} = {guard}", u=unrounded(spread), guard=_with_unit(unrounded(guard), unit))
     )
@@ -186,6 +184,26 @@ def _spread_steps(judged: Judged, spread: float, unit: str) -> list[str]:
             )
         )
     return made
+
+
+def _spread_step(judged: Judged, spread: float, unit: str) -> str:
+    """Return how the standard uncertainty came about."""
+    if judged.quantity == "ratio" and judged.basis != "measured":
+        return said("u = {u}, from the tolerances of CO and CO2 and the digits typed", u=unrounded(spread))
+    u = _with_unit(unrounded(spread), unit)
+    if judged.basis == "derived":
+        return said("u = {u}, that of the other gas carried through the fuel’s relation", u=u)
+    if judged.resolution is None:
+        return said("u = {half} / √3 = {u}", half=_with_unit(unrounded(spread * sqrt(3.0)), unit), u=u)
+    digit = float(judged.resolution) / 2.0
+    # Worked back: a verdict keeps its uncertainty, not the half-width; ten digits outlast the way there.
+    half = sqrt(max(3.0 * spread * spread - digit * digit, 0.0))
+    return said(
+        "u = √({half}² + {digit}²) / √3 = {u}",
+        half=f"{half:.10g}",
+        digit=unrounded(judged.resolution / 2),
+        u=u,
+    )
 
 
 def _comparison(judged: Judged) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from flueleaf.domain.judging.assessment import Assessment, Judged, SlipAssessment
 from flueleaf.domain.judging.doubts import contradicted
 from flueleaf.domain.judging.kind import Check, Kind
-from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.quantities import AIR_HUMIDITY, QUANTITIES, shown
 from flueleaf.domain.records import register, visits
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.facts import supply, wording
@@ -205,6 +205,9 @@ def _readings(slip: SlipAssessment) -> tuple[facts.Reading, ...]:
             found.append(facts.Reading(quantity.label, text, quantity.unit, derived=True))
         elif key == "ratio" and slip.ratio_text:
             found.append(facts.Reading(quantity.label, slip.ratio_text, derived=True))
+    if slip.air_humidity_pct is not None:
+        humidity = shown(AIR_HUMIDITY, slip.air_humidity_pct)
+        found.append(facts.Reading(AIR_HUMIDITY.label, humidity, AIR_HUMIDITY.unit))
     if contradicted(slip.doubts):
         return tuple(found)  # what is worked out from readings that contradict each other says nothing
     for key, label, unit, decimals, basis in _FIGURES:

@@ -65,7 +65,7 @@ def _side(value: Decimal | Fraction, limit: Decimal) -> int:
     return (Fraction(value) > Fraction(limit)) - (Fraction(value) < Fraction(limit))
 
 
-def margin_text(quantity: str, margin: Fraction) -> str:
+def margin_text(quantity: str, margin: Decimal | Fraction) -> str:
     """Return a distance to the limit with its unit; see ``margin_figure``."""
     return f"{margin_figure(quantity, margin)} {unit(quantity)}".rstrip()
 

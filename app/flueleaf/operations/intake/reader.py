@@ -76,6 +76,8 @@ def _typed_inside(value: object) -> str:
 class Reader:
     """One JSON object being read, with its path and the faults found so far."""
 
+    __slots__ = ("_asked", "_children", "_faults", "_typed", "_value", "where")
+
     def __init__(self, value: Mapping[str, Any], where: str, faults: list[Fault], *, typed: bool) -> None:
         self._value = value
         self.where = where
@@ -193,14 +195,16 @@ class Reader:
         decimals: int | None = None,
     ) -> Decimal | None:
         """Return a number given as JSON number or decimal string, within both ends; None where absent."""
-        value = self.raw(key)
-        if key not in self._value and not required:
-            return None
-        low, high = Decimal(low), Decimal(high)
-        number = as_decimal(value)
+        self._asked.add(key)
         if key not in self._value:
+            if not required:
+                return None
+            low, high = Decimal(low), Decimal(high)
             self.fault(key, _number_accepted(low, high, decimals))
             return low
+        value = self._value[key]
+        low, high = Decimal(low), Decimal(high)
+        number = as_decimal(value)
         if number is None or not low <= number <= high or _too_fine(number, decimals):
             accepted = _number_accepted(low, high, decimals)
             if number is None and isinstance(value, str) and _DECIMAL.match(value.replace(",", ".")):
