@@ -65,23 +65,28 @@ def _pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _faults(value: Any, where: str, levels: int) -> Iterator[Fault]:
-    if isinstance(value, Decimal) and not value.is_finite():
+    if isinstance(value, list | dict):
+        if levels:
+            yield from _faults_inside(value, where, levels - 1)
+        else:
+            yield Fault(where, "nested too deeply", said("at most {levels} levels", levels=DEEPEST))
+    elif isinstance(value, Decimal) and not value.is_finite():
         yield Fault(where or "document", str(value), said("finite numbers"))
-    elif isinstance(value, int) and abs(value) > _BIGGEST:  # TOML's; Python does not write more out
-        yield Fault(where or "document", f"{value:#x}", said("a number that can be computed with"))
     elif isinstance(value, _Unreadable):
         yield Fault(where or "document", value, said("a number that can be computed with"))
-    elif isinstance(value, list | dict) and not levels:
-        yield Fault(where, "nested too deeply", said("at most {levels} levels", levels=DEEPEST))
-    elif isinstance(value, list):
+    elif isinstance(value, int) and abs(value) > _BIGGEST:  # TOML's; Python does not write more out
+        yield Fault(where, f"{value:#x}", said("a number that can be computed with"))
+
+
+def _faults_inside(value: list[Any] | dict[str, Any], where: str, levels: int) -> Iterator[Fault]:
+    if isinstance(value, list):
         for n, item in enumerate(value):
-            yield from _faults(item, f"{where}[{n}]", levels - 1)
-    elif isinstance(value, dict):
-        if isinstance(value, _Twice):
-            for key in value.keys_twice:
-                yield Fault(_path(where, key), "given twice", said("each key once"))
-        for key, item in value.items():
-            yield from _faults(item, _path(where, key), levels - 1)
+            yield from _faults(item, f"{where}[{n}]", levels)
+        return
+    for key in value.keys_twice if isinstance(value, _Twice) else ():
+        yield Fault(_path(where, key), "given twice", said("each key once"))
+    for key, item in value.items():
+        yield from _faults(item, _path(where, key), levels)
 
 
 def _path(where: str, key: str) -> str:
