@@ -45,8 +45,8 @@ class Past:
     answers: tuple[stored.LastAnswers | None, ...] = ()
     known: tuple[Appliance | None, ...] = ()
     heats: tuple[LastHeat | None, ...] = ()
-    tables: Tables = field(default_factory=shipped)
     taken: tuple[tuple[Taken, ...], ...] = ()
+    tables: Tables = field(default_factory=shipped)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,8 +178,8 @@ def look_back(book: Book, document: Mapping[str, Any]) -> Past:
         tuple(visits.last_answers(con, visit, work) for work in works),
         known,
         tuple(stored.last_heat(con, work.appliance.fuel, visit.date) for work in works),
-        tables=tables,
         tuple(taken_before(con, appliance, visit.date) for appliance in known),
+        tables=tables,
     )
 
 
