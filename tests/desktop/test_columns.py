@@ -10,6 +10,8 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.columns import SIDES_PX, WIDEST_PX, Columns
+from flueleaf.desktop.margin.margin_panel import MarginPanel
+from flueleaf.desktop.theme import current
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -33,7 +35,7 @@ def test_only_usable_widths_are_taken_up(
     settings = QSettings(str(tmp_path / "a.ini"), QSettings.Format.IniFormat)
     settings.setValue("window/finder_px", finder)
     settings.setValue("window/margin_px", margin)
-    columns = Columns(QWidget(), QWidget(), QWidget())
+    columns = Columns(QWidget(), QWidget(), MarginPanel())
     qtbot.addWidget(columns)
     columns.restore(settings)
     columns.keep(settings)
@@ -43,7 +45,7 @@ def test_only_usable_widths_are_taken_up(
 def test_the_widest_is_given_up_for_what_stands_beside(qtbot: QtBot, keeper: ThemeKeeper) -> None:
     assert keeper.scale == 1.0
     page = QWidget()
-    columns = Columns(QWidget(), page, QWidget())
+    columns = Columns(QWidget(), page, MarginPanel())
     qtbot.addWidget(columns)
     columns.resize(3840, 900)
     columns.show()
@@ -53,3 +55,25 @@ def test_the_widest_is_given_up_for_what_stands_beside(qtbot: QtBot, keeper: The
     columns.limit(beside=True)
     columns.set_sizes(3840)
     qtbot.waitUntil(lambda: page.width() > 3000)
+
+
+def test_no_line_is_drawn_before_an_empty_margin(qtbot: QtBot, keeper: ThemeKeeper) -> None:
+    assert keeper.scale == 1.0
+    margin = MarginPanel()
+    page = QWidget()
+    page.setProperty("ground", "paper")
+    columns = Columns(QWidget(), page, margin)
+    qtbot.addWidget(columns)
+    columns.resize(1400, 300)
+    columns.show()
+
+    def drawn() -> bool:
+        at = margin.mapTo(columns, margin.rect().topLeft()).x()
+        image = columns.grab().toImage()
+        paper = current().colour("paper").name()
+        return any(image.pixelColor(x, 150).name() != paper for x in range(at - 4, at + 2))
+
+    margin.show_widgets(())
+    assert not drawn()
+    margin.show_widgets((QWidget(),))
+    assert drawn()

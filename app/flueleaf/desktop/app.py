@@ -15,6 +15,7 @@ from typing import Any
 from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtWidgets import QApplication, QDialog
 
+from flueleaf.desktop import print_copies
 from flueleaf.desktop.ask import Answers
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.charts.plotting import plotting
@@ -78,6 +79,7 @@ def open_window(book_path: Path | None, *, demo: bool = False, another: Another 
         # After the first paint, so that neither the first chart nor the first change need wait for it.
         QTimer.singleShot(400, plotting().begin)
         QTimer.singleShot(1200, lambda: warming.start(books.warm_up))
+        QTimer.singleShot(1600, lambda: print_copies.forget_left_behind(dt.datetime.now(dt.UTC)))
         app.exec()
         if not demo:
             settings.setValue(LAST_BOOK, str(path.resolve()))
@@ -85,6 +87,7 @@ def open_window(book_path: Path | None, *, demo: bool = False, another: Another 
         sys.excepthook = sys.__excepthook__
         warming.wait()
         book.close()
+        print_copies.forget()
         if demo:
             shutil.rmtree(path.parent, ignore_errors=True)
     return EXIT_DONE

@@ -5,8 +5,10 @@ from __future__ import annotations
 import contextlib
 
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtGui import QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QSplitterHandle, QVBoxLayout, QWidget
 
+from flueleaf.desktop.margin.margin_panel import MarginPanel
 from flueleaf.desktop.section import QWIDGETSIZE_MAX
 from flueleaf.desktop.theme import current
 
@@ -19,16 +21,35 @@ FOLD_MARGIN_BESIDE_PX, FOLD_FINDER_BESIDE_PX = 1240, 1000
 WIDEST_PX = 1500  # of the three together: the page at its measure and both beside it
 
 
+class Handle(QSplitterHandle):
+    """The line between two columns; beside an empty one none is drawn."""
+
+    bare = False
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the line, or nothing."""
+        if not self.bare:
+            super().paintEvent(event)
+
+
+class Split(QSplitter):
+    """A splitter with such handles."""
+
+    def createHandle(self) -> QSplitterHandle:  # noqa: N802
+        """Return a new handle."""
+        return Handle(self.orientation(), self)
+
+
 class Columns(QWidget):
     """Stays together in the middle of a very wide window, as a page does on a desk."""
 
-    def __init__(self, finder: QWidget, leaf: QWidget, margin: QWidget) -> None:
+    def __init__(self, finder: QWidget, leaf: QWidget, margin: MarginPanel) -> None:
         super().__init__()
         self._sides_px = list(SIDES_PX)
         self._narrow = self._margin_over_all = False
         self._wants_margin = True
         self._room = QWidget()  # a splitter sets its own greatest width anew with each of its parts
-        self._split = QSplitter(Qt.Orientation.Horizontal)
+        self._split = Split(Qt.Orientation.Horizontal)
         self.setProperty("ground", "desk")
         self._room.setProperty("ground", "paper")
         self._split.setHandleWidth(1)
@@ -38,6 +59,7 @@ class Columns(QWidget):
             self._split.addWidget(part)
         self._split.setStretchFactor(1, 1)
         self._split.splitterMoved.connect(self._on_moved)
+        margin.filled.connect(self._on_filled)
         within = QVBoxLayout(self._room)
         within.setContentsMargins(0, 0, 0, 0)
         within.addWidget(self._split)
@@ -99,6 +121,13 @@ class Columns(QWidget):
         """Note the widths for the next time."""
         for name, wide_px in zip(SIDES, self._sides_px, strict=True):
             settings.setValue(f"window/{name}_px", wide_px)
+
+    def _on_filled(self, filled: bool) -> None:
+        """Draw the line before the margin, or none while there is nothing in it."""
+        handle = self._split.handle(2)
+        if isinstance(handle, Handle):
+            handle.bare = not filled
+            handle.update()
 
     def _on_moved(self, _at_px: int, _handle: int) -> None:
         scale = current().scale

@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
+from flueleaf.desktop import print_copies
 from flueleaf.desktop.leaves.paper_leaf import PaperLeaf
 from flueleaf.desktop.place import Place
 from flueleaf.operations import issued, sending
@@ -103,6 +104,20 @@ def test_printing_hands_the_file_to_the_system(
     next(command for command in leaf.commands() if command.words == "Open to print").run()
     assert answers.shown[0].read_bytes() == issued.paper_bytes(window.desk.book, leaf.place.key)
     assert "No program shows PDF files here" in window.notice
+
+
+def test_opened_to_print_is_not_sent_until_you_say_so(
+    window: MainWindow, leaf: PaperLeaf, answers: FakeAnswers
+) -> None:
+    next(command for command in leaf.commands() if command.words == "Open to print").run()
+    assert answers.shown[0].parent.name.startswith(print_copies.PREFIX)
+    assert not sending.is_sent(window.desk.book, leaf.place.key)
+    assert window.notice == "Opened to be printed. Once it is on its way, Ctrl+Shift+T marks it as sent."
+    leaf._mark()
+    next(command for command in leaf.commands() if command.words == "Open to print").run()
+    assert window.notice == "Opened to be printed."
+    print_copies.forget()
+    assert not answers.shown[0].exists()
 
 
 def test_a_paper_is_marked_as_sent_and_the_mark_taken_back(

@@ -7,7 +7,6 @@ the very file that was issued instead of a picture of it.
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
@@ -16,8 +15,9 @@ from PySide6.QtCore import QEvent, QMargins, QObject, Qt, QTimer
 from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QFrame, QLabel, QWidget
 
+from flueleaf.desktop import print_copies
 from flueleaf.desktop.buttons import button
-from flueleaf.desktop.command import Command
+from flueleaf.desktop.command import Command, native
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.help.worked_out import worked_out_command
@@ -208,20 +208,30 @@ class PaperLeaf(Leaf):
 
     def _print(self) -> None:
         try:
-            place = Path(tempfile.mkdtemp(prefix="flueleaf-")) / f"{self.place.key}.pdf"
+            place = print_copies.new_folder() / f"{self.place.key}.pdf"
         except OSError:  # a full disk
             self.said.emit(_("There is no room for a copy to print. Save it as PDF on another disk."))
             return
-        if self._write(place) and not self.desk.ask.show_outside(place):
+        if not self._written(place):
+            return
+        if not self.desk.ask.show_outside(place):
             self.said.emit(_("No program shows PDF files here; the paper lies in {place}.", place=place))
+        elif self._sent:
+            self.said.emit(_("Opened to be printed."))
+        else:  # opened is not printed, and printed is not sent: only you know
+            key = native(SENT_KEY)
+            self.said.emit(_("Opened to be printed. Once it is on its way, {key} marks it as sent.", key=key))
 
-    def _write(self, place: Path) -> bool:
+    def _write(self, place: Path) -> None:
+        if self._written(place):
+            self.said.emit(_("The PDF lies in {place}.", place=place))
+
+    def _written(self, place: Path) -> bool:
         try:
             sending.save(self.desk.book, self.place.key, place)
         except UserProblem as problem:
             self.said.emit(_(problem.text))
             return False
-        self.said.emit(_("The PDF lies in {place}.", place=place))
         return True
 
     def _mark_words(self) -> str:

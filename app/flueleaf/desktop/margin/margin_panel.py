@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from flueleaf.desktop.spacing import set_gap, set_margins
@@ -13,6 +13,8 @@ from flueleaf.desktop.words import _
 
 class MarginPanel(QScrollArea):
     """Shows what the leaf gives for the margin."""
+
+    filled = Signal(bool)  # whether there is anything in it
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,3 +36,4 @@ class MarginPanel(QScrollArea):
             column.addWidget(widget)
         column.addStretch(1)
         self.setWidget(page)
+        self.filled.emit(bool(widgets))
