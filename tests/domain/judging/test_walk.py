@@ -287,6 +287,14 @@ def test_an_open_test_point_stops_the_end() -> None:
     assert "close-up" not in [one[0] for one in gone(whole(opened=False))]
 
 
+def test_a_test_point_of_which_nothing_is_said_is_still_to_be_shut() -> None:
+    found = whole(untold_points=("flue",))
+    assert gone(found)[-1] == ("close-up", None, 0)
+    assert found.here is not None
+    assert (found.here.key, found.stopped, found.ending) == ("close-up", None, None)
+    assert whole(open_points=("air inlet",), untold_points=("flue",)).stopped == "open point"
+
+
 @pytest.mark.parametrize("outcome", ["made safe", "isolated", "not accessed", "left in use with notes"])
 def test_these_outcomes_end_it_wherever_one_stands(outcome: str) -> None:
     for more in ({}, {"slips": ()}, {"slips": (slip(INLET, "over"),)}, {"answers": {}}):

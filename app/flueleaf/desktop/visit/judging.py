@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.visit.left import Left, fault_message
+from flueleaf.desktop.visit.outcome_part import OutcomePart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.premises_shared import share
 from flueleaf.desktop.visit.stage_part import StagePart
@@ -67,6 +68,9 @@ def show_works(works: Sequence[WorkPanel], judgement: Judgement, past: Past) -> 
         if work.combustion is not None:
             work.combustion.show_past(past.visits[n] if n < len(past.visits) else ())
             work.combustion.show_assessment(assessment)
+        for part in work.stages:
+            if isinstance(part, OutcomePart):
+                part.show_assessment(assessment)
 
 
 def show_states(parts: Sequence[Part], left: Sequence[Left]) -> None:

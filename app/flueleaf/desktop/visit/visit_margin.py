@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent
@@ -11,15 +11,19 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.bullet import BulletFacts, VerdictPanel
+from flueleaf.desktop.command import native
 from flueleaf.desktop.help.worked_out_dialog import KEY
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.verdict_mark import VerdictWord, verdict_word
 from flueleaf.desktop.visit.at_hand import LastTime
 from flueleaf.desktop.visit.figure_rows import Figure, FigureRows
 from flueleaf.desktop.visit.flame_at_hand import MOST_DECIMALS
 from flueleaf.desktop.visit.left import Left
+from flueleaf.desktop.visit.steps_at_hand import MOST_LINES as MOST_STEPS
+from flueleaf.desktop.visit.steps_at_hand import Steps
 from flueleaf.desktop.words import _, _n
 
 MOST_GRAPHS, MOST_LEFT, MOST_LINES = 4, 9, 6
@@ -32,6 +36,7 @@ class MarginFacts:
     Attributes:
         title: what is being typed; graphs: its verdicts; last: the same slip of the past.
         flame: what the physics says of the slip, the few figures looked at first.
+        steps: of the procedure, those gone through and the next one.
         verdicts: of each appliance, name and word, where no slip is being typed.
         notes: doubts, then what to do at this slip or stage.
         left: what is left before sign-off, in the order of the leaf.
@@ -42,6 +47,7 @@ class MarginFacts:
     graphs: Sequence[BulletFacts] = ()
     flame: Sequence[Figure] = ()
     last: LastTime | None = None
+    steps: Steps = field(default_factory=Steps)
     verdicts: Sequence[tuple[str, str]] = ()
     notes: Sequence[str] = ()
     left: Sequence[Left] = ()
@@ -57,12 +63,12 @@ class LeftLine(QWidget):
     def __init__(self, key: str) -> None:
         super().__init__()
         self.text = label("", role="small", wrap=True)
-        self._key = label(key, role="small", tone="soft")
+        self._key = label(native(key), role="small", tone="soft")
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setMinimumHeight(current().px(24))
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
-        line.setSpacing(current().space(2))
+        set_gap(line, 2)
         line.addWidget(self.text, 1, Qt.AlignmentFlag.AlignTop)
         line.addWidget(self._key, 0, Qt.AlignmentFlag.AlignTop)
 
@@ -80,7 +86,7 @@ class MarginBlock(QWidget):
         self.head = label("", role="head", wrap=True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(1.5))
+        set_gap(column, 1.5)
         column.addWidget(self.head)
         column.addWidget(Rule())
         for part in parts:
@@ -114,6 +120,8 @@ class VisitMargin(QWidget):
         self.panels = [VerdictPanel(empty) for _each in range(MOST_GRAPHS)]
         self._words = [VerdictWord("unjudged") for _each in range(MOST_LINES)]
         self._last = [label("", wrap=True), label("", role="small", tone="soft", wrap=True)]
+        self._gone = [label("", role="small", tone="soft", wrap=True) for _each in range(MOST_STEPS)]
+        self._now = [label("", role="small", tone="strong", wrap=True), label("", role="small", wrap=True)]
         self._notes = [label("", role="small", wrap=True) for _each in range(MOST_LINES)]
         self.lines = [LeftLine(f"Ctrl+{n + 1}") for n in range(MOST_LEFT)]
         self._more = label("", role="small", tone="soft", wrap=True)
@@ -125,12 +133,13 @@ class VisitMargin(QWidget):
         self.flame = FigureRows(most_decimals=MOST_DECIMALS)
         self._of_flame = MarginBlock([self.flame, self.how_all])
         self._past = MarginBlock(self._last)
+        self._way = MarginBlock([*self._gone, *self._now])
         self._care = MarginBlock(self._notes)
         self._open = MarginBlock([*self.lines, self._more])
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(5))
-        for block in (self._at_hand, self._of_flame, self._past, self._open, self._care):
+        set_gap(column, 5)
+        for block in (self._at_hand, self._of_flame, self._past, self._way, self._open, self._care):
             column.addWidget(block)
         for n, line in enumerate(self.lines):
             line.pressed.connect(lambda n=n: go(self._left[n]))
@@ -139,6 +148,11 @@ class VisitMargin(QWidget):
         self.flame.pressed.connect(explain)
         for how in (self.how, self.how_all):
             how.pressed.connect(lambda: explain(""))
+
+    @property
+    def way(self) -> list[str]:
+        """The steps of the procedure as shown, from top to bottom."""
+        return [one.text() for one in (*self._gone, *self._now) if not one.isHidden()]
 
     @property
     def left(self) -> Sequence[Left]:
@@ -161,6 +175,9 @@ class VisitMargin(QWidget):
         self._of_flame.show_title(_("of this flame") if facts.flame else "")
         self._past.show_title(facts.last.title if facts.last else "")
         _show(self._last, facts.last.lines if facts.last else ())
+        self._way.show_title(_("step by step") if facts.steps.shown else "")
+        _show(self._gone, facts.steps.gone)
+        _show(self._now, [text for text in (facts.steps.now, facts.steps.does) if text])
         self._care.show_title(_("take care") if facts.notes else "")
         _show(self._notes, facts.notes)
         self._show_left(facts.left, facts.waits, facts.ready)

@@ -12,11 +12,14 @@ from flueleaf.desktop.visit.at_hand import graphs, last_time
 from flueleaf.desktop.visit.flame_at_hand import flame_figures
 from flueleaf.desktop.visit.slip_column import SlipColumn, Spot
 from flueleaf.desktop.visit.stage_part import StagePart
+from flueleaf.desktop.visit.steps_at_hand import Steps, forked, steps
 from flueleaf.desktop.visit.visit_margin import MarginFacts
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.operations.drafting import Judgement, Past
+from flueleaf.operations.drifts import drifts_with, told
+from flueleaf.operations.facts import wording
 
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
@@ -42,11 +45,16 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
                 flame=flame_figures(slip) if slip is not None else (),
                 verdicts=() if slip is not None else ((_("no reading typed yet"), "unjudged"),),
                 last=last_time(column.spot, earlier),
-                notes=_slip_notes(work, column, assessment),
+                steps=_steps(work, assessment) if forked(assessment.walk) else Steps(),
+                notes=_slip_notes(work, column, assessment, drift_notes(judgement, past, n, column)),
                 left=leaf.left,
             )
     part = walking.part_of(leaf.parts, focused)
     stage = part.stage if isinstance(part, StagePart) else None
+    at = next((n for n, work in enumerate(leaf.works) if part in work.parts), None)
+    steps_here = Steps()
+    if at is not None and at < len(judgement.assessments):
+        steps_here = _steps(leaf.works[at], judgement.assessments[at])
     names = [work.name for work in leaf.works]
     shown = [
         (name, one.verdict) for name, one in zip(names, judgement.assessments, strict=False) if one.slips
@@ -55,12 +63,42 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
     notes = [_(stage.caution)] if stage is not None and stage.caution else []
     notes += [_(step) for step in dict.fromkeys(steps)]
     return MarginFacts(
-        title=_("so far") if shown else "", verdicts=shown, notes=notes[:MOST_NOTES], left=leaf.left
+        title=_("so far") if shown else "",
+        steps=steps_here,
+        verdicts=shown,
+        notes=notes[:MOST_NOTES],
+        left=leaf.left,
     )
 
 
-def _slip_notes(work: WorkPanel, column: SlipColumn, assessment: Assessment) -> Sequence[str]:
-    """Return the doubts about a slip, then what its procedure says."""
+def drift_notes(judgement: Judgement, past: Past, number: int, column: SlipColumn) -> list[str]:
+    """Return each drift that can be claimed with the reading typed now, at the rate of the slip in focus.
+
+    Args:
+        judgement: of the visit as typed.
+        past: what the book knows of its appliances.
+        number: which appliance, from 0.
+        column: the slip.
+    """
+    visit = judgement.visit
+    if column.spot.point != "flue" or number >= len(past.taken) or number >= len(visit.works):
+        return []
+    found = drifts_with(past.taken[number], visit, visit.works[number], judgement.assessments[number])
+    return [
+        _("{quantity}: {drift}", quantity=_(wording.label(row.quantity)), drift=_(told(row, visit.date)))
+        for row in found
+        if row.rate == column.spot.rate and row.drift.significant
+    ]
+
+
+def _steps(work: WorkPanel, assessment: Assessment) -> Steps:
+    return steps(assessment.walk, told_outcome="outcome" in work.read())
+
+
+def _slip_notes(
+    work: WorkPanel, column: SlipColumn, assessment: Assessment, drifts: Sequence[str]
+) -> Sequence[str]:
+    """Return the doubts about a slip, what drifts, then what its procedure says."""
     doubts = [
         _("{doubt} You checked it: it stands.", doubt=_(doubt.text)) if doubt.confirmed else _(doubt.text)
         for doubt in assessment.doubts
@@ -73,4 +111,4 @@ def _slip_notes(work: WorkPanel, column: SlipColumn, assessment: Assessment) -> 
         None,
     )
     care = [" ".join(_(line) for line in wanted.lines), _(wanted.caution)] if wanted is not None else []
-    return [text for text in (*doubts, *care) if text][:MOST_NOTES]
+    return [text for text in (*doubts, *drifts, *care) if text][:MOST_NOTES]

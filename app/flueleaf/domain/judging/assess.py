@@ -15,6 +15,7 @@ from flueleaf.domain.judging.next_steps import next_steps
 from flueleaf.domain.judging.procedure import missing_slips, opened_points
 from flueleaf.domain.judging.readings import Readings, read
 from flueleaf.domain.judging.rule_table import RuleTable
+from flueleaf.domain.judging.stopping import stopped_by
 from flueleaf.domain.judging.uncertainty import Tolerances
 from flueleaf.domain.judging.verdict import judge_slip, ratio_text, slip_verdict
 from flueleaf.domain.judging.walk import Evidence, Walk, walk
@@ -53,13 +54,14 @@ def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
         *unsourced(case, basis.tables),
         *(doubt for slip in deciding for doubt in slip.doubts),
     )
-    missing = missing_slips(case.kind, case.purpose, case.slips, case.not_measured)
+    missing = missing_slips(case.kind, case.purpose, case.slips, case.not_measured, flue=case.flue)
+    stops = stopped_by(case.kind, case.answers or {}, case.flue)
     way = _walk(case, slips)
     return Assessment(
         verdict=worst(slip.verdict for slip in deciding),
         slips=slips,
         doubts=doubts,
-        next_steps=next_steps(deciding, doubts, missing, way),
+        next_steps=next_steps(deciding, doubts, missing, way, stops=stops),
         missing=missing,
         tolerance=basis.tolerances.name,
         walk=way,
@@ -77,7 +79,8 @@ def _walk(case: Case, slips: tuple[SlipAssessment, ...]) -> Walk | None:
         asked=_asked(case),
         wanted=frozenset((one.point, one.rate) for one in case.kind.slips_for(case.purpose, case.flue)),
         not_measured=case.not_measured,
-        open_points=[point for point in opened if case.close_up.get(point) is not True],
+        open_points=[point for point in opened if case.close_up.get(point, True) is not True],
+        untold_points=[point for point in opened if point not in case.close_up],
         opened=bool(opened),
         outcome=case.outcome,
         purpose=case.purpose,

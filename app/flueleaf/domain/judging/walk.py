@@ -29,7 +29,8 @@ class Evidence:
             close-up and on the outcome are left out.
         asked: keys of the checks that the kind asks for this purpose.
         wanted: the slips that the kind wants for this purpose.
-        open_points: opened test points that are not confirmed refitted; ``opened``: whether any was opened.
+        open_points: opened test points that are said not to be refitted, or not for sure.
+        untold_points: opened test points of which nothing is said; ``opened``: whether any was opened.
         outcome: None while there is none.
         overrides: steps gone past all the same; one without a reason goes past nothing.
     """
@@ -40,6 +41,7 @@ class Evidence:
     wanted: frozenset[Place] = frozenset()
     not_measured: Sequence[NotMeasured] = ()
     open_points: Sequence[Point] = ()
+    untold_points: Sequence[Point] = ()
     opened: bool = False
     outcome: Outcome | None = None
     purpose: Purpose | None = None
@@ -82,7 +84,8 @@ class Walk:
 
     Attributes:
         taken: in the order gone; those without a result are still to be done.
-        here: the step to do next; None once all is done, or an outcome has ended it.
+        here: the step to do next: where the way is held up, else the first not written down yet; None once
+            all is done, or an outcome has ended it.
         stopped: how the step went that holds the way up until something is put right; None: nothing does.
         ahead: what comes after a stop, as long as everything goes well.
         beyond: point, rate and attempt of slips taken although the way to them was not clear.
@@ -154,7 +157,7 @@ class _Walker:
         elif step.by == "slip":
             found = self._slip(step)
         elif step.by == "close-up":
-            found = Taken(step, "open point" if self._evidence.open_points else "closed")
+            found = self._close_up(step)
         else:
             found = Taken(step, "again" if self._tried_again(step) else None)
         reason = self._overrides.get(step.key, "")
@@ -182,6 +185,11 @@ class _Walker:
             return Taken(step)
         reason = self._why.get(place, "")
         return Taken(step, "not measured" if reason else None, reason=reason)
+
+    def _close_up(self, step: Step) -> Taken:
+        if self._evidence.open_points:
+            return Taken(step, "open point")
+        return Taken(step) if self._evidence.untold_points else Taken(step, "closed")
 
     def _tried_again(self, step: Step) -> Step | None:
         """Return the first slip step of a remedy that has an attempt not yet gone through."""
@@ -242,7 +250,7 @@ class _Walker:
 
     def _ended(self, taken: tuple[Taken, ...], stop: Step | None) -> Walk:
         evidence = self._evidence
-        here = next((one.step for one in taken if one.open_step), stop)
+        here = stop or next((one.step for one in taken if one.open_step), None)
         ending = None
         if evidence.outcome is not None and evidence.answers is not None:
             ending = self._procedure.ending_of(evidence.outcome)

@@ -1,0 +1,111 @@
+"""The procedure beside the slip being typed: what a fork asks for, and why the work went on all the same."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from tests.desktop.visit.typist import Typist, field, go, leaf_of
+
+from flueleaf.desktop.place import TONIGHT
+from flueleaf.desktop.visit.visit_margin import VisitMargin
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from flueleaf.desktop.fields.field import Field
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+GONE_PAST = "works.0.overrides.integrity.reason"
+
+
+def shown(typist: Typist) -> list[str]:
+    margin = typist.window.margin.findChild(VisitMargin)
+    assert isinstance(margin, VisitMargin)
+    return margin.way
+
+
+def leak(typist: Typist) -> None:
+    """Type an air inlet that tells of a leak."""
+    go(typist, "works.0.slips.0.o2_pct")
+    typist.write("20.2")
+    typist.enter()
+    typist.write("0.4")
+
+
+def test_a_good_slip_needs_no_list_of_steps(typist: Typist) -> None:
+    go(typist, "works.0.slips.0.o2_pct")
+    typist.write("20.9")
+    typist.enter()
+    typist.write("0.0")
+    typist.rest()
+    assert shown(typist) == []
+
+
+def test_a_leak_says_the_next_step_beside_the_slip(typist: Typist, qtbot: QtBot) -> None:
+    leak(typist)
+    qtbot.waitUntil(lambda: bool(shown(typist)), timeout=60_000)
+    first, now, does = shown(typist)
+    assert first == "flue integrity at high rate: beyond its limit"
+    assert now == "next: find where the flue leaks"
+    assert does.startswith("Do not go on to combustion.")
+
+
+def test_the_next_attempt_is_told_by_its_number(typist: Typist, qtbot: QtBot) -> None:
+    leak(typist)
+    typist.press(Qt.Key.Key_R, CTRL)
+    typist.write("20.9")
+    typist.enter()
+    typist.write("0.0")
+    line = "flue integrity at high rate, attempt 2: not beyond its limit"
+    qtbot.waitUntil(lambda: line in shown(typist), timeout=60_000)
+    assert shown(typist)[:2] == [
+        "flue integrity at high rate: beyond its limit",
+        "find where the flue leaks: done, and measured again",
+    ]
+
+
+def test_a_stage_shows_the_readings_gone_through_and_the_step_that_is_next(
+    typist: Typist, qtbot: QtBot
+) -> None:
+    go(typist, "works.0.outcome")
+    qtbot.waitUntil(lambda: bool(shown(typist)), timeout=60_000)
+    assert shown(typist)[0] == "next: analyser in fresh air"
+
+
+def reason(typist: Typist) -> Field | None:
+    return leaf_of(typist).pieces.field(GONE_PAST)
+
+
+def test_going_on_past_a_leak_asks_why_and_keeps_it(typist: Typist, qtbot: QtBot) -> None:
+    assert reason(typist) is None
+    leak(typist)
+    qtbot.waitUntil(lambda: reason(typist) is not None, timeout=60_000)
+    go(typist, GONE_PAST)
+    typist.write("The probe drew room air")
+    line = "you went on because: The probe drew room air"
+    qtbot.waitUntil(lambda: any(line in one for one in shown(typist)), timeout=60_000)
+    (work,) = leaf_of(typist).document()["works"]
+    assert work["overrides"] == [{"step": "integrity", "reason": "The probe drew room air"}]
+
+
+def test_a_line_that_is_not_needed_goes(typist: Typist, qtbot: QtBot) -> None:
+    leak(typist)
+    qtbot.waitUntil(lambda: reason(typist) is not None, timeout=60_000)
+    for key, value in (("o2_pct", "20.9"), ("co2_pct", "0.0")):
+        go(typist, f"works.0.slips.0.{key}")
+        typist.write(value)
+    qtbot.waitUntil(lambda: reason(typist) is None, timeout=60_000)
+
+
+def test_a_reopened_draft_shows_why_the_work_went_on(typist: Typist, qtbot: QtBot) -> None:
+    leak(typist)
+    qtbot.waitUntil(lambda: reason(typist) is not None, timeout=60_000)
+    go(typist, GONE_PAST)
+    typist.write("The probe drew room air")
+    place = leaf_of(typist).place
+    typist.press(Qt.Key.Key_Home, CTRL)
+    typist.window.go(TONIGHT)
+    typist.window.go(place)
+    typist.rest()
+    assert field(typist, GONE_PAST).text() == "The probe drew room air"
