@@ -30,6 +30,7 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QIcon, QPalette
 from PySide6.QtWidgets import QApplication
 
+from flueleaf.desktop.qt_words import speak
 from flueleaf.desktop.style_sheet import style_sheet
 from flueleaf.paths import RESOURCES
 
@@ -205,6 +206,7 @@ class ThemeKeeper(QObject):
         self._fixed = dark
         self._scale = scale_from_environment() or scale
         app.setStyle("Fusion")
+        speak(app)
         load_fonts()
         app.setWindowIcon(QIcon(str(RESOURCES / "icons" / "flueleaf.svg")))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._on_scheme_changed)

@@ -193,9 +193,9 @@ def test_an_analyser_says_where_its_co2_comes_from(window: MainWindow) -> None:
     with window.desk.book.writing() as tx:
         stored.update_instrument(tx, replace(before, log_columns={"time": "Time"}))
     leaf = form(window, Place("instrument_form", "1"))
-    assert leaf.fields["co2_calculated"].text() == "measured"
-    leaf.fields["co2_calculated"].set_text("calculated")
+    assert leaf.fields["co2_calculated"].text() == "false"
+    leaf.fields["co2_calculated"].set_text("true")
     leaf.keep_all()
     after = register.instrument(window.desk.book, 1)
     assert after == replace(before, log_columns={"time": "Time"}, co2_calculated=True)
-    assert form(window, Place("instrument_form", "1")).fields["co2_calculated"].text() == "calculated"
+    assert form(window, Place("instrument_form", "1")).fields["co2_calculated"].text() == "true"

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QMenu,
     QPlainTextEdit,
+    QTextEdit,
     QWidget,
 )
 
@@ -42,7 +43,7 @@ _NUMBERS = re.compile(
     rf"|{_WEEKDAY}|\d{{1,2}} ({_MONTH})( \d{{4}})?|({_MONTH})( \d{{4}})?"
     r"|\d{4}-\d\d-\d\d|\d\d:\d\d"
     r"|[A-Z]{1,4}-\d{4}-\d{4}"
-    r"|(Ctrl|Shift|Alt|F\d+|Esc|Return|Enter|Tab|Del|Ins|Home|End|PgUp|PgDown|Up|Down|Left|Right|Space|Backspace|[A-Za-z])"
+    r"|F\d+|[A-Za-z]"
 )
 _DATES = re.compile(rf"\d{{1,2}} ({_MONTH}) \d{{4}}")
 _UNITS = frozenset({"%", "ppm", "°C", "kW", "mbar", "s", "MJ", "m³", "m3", "ft³", "ft3"})
@@ -142,10 +143,20 @@ def _of(widget: QWidget) -> Iterable[Text]:
         said += [("cell", cell) for cell in _cells(widget)]
     if (figure := getattr(widget, "figure", None)) is not None:
         said += [("drawn", text) for text in _drawn(figure)]
+    if isinstance(widget, QLineEdit | QPlainTextEdit | QTextEdit):
+        said += [("own menu", text) for text in _own_menu(widget)]
     for action in widget.actions():
         said += [("entry", action.text()), ("tip of an entry", action.toolTip())]
     name = f"{type(widget).__name__} {widget.objectName()}"
     return [Text(name, where, words) for where, words in said]
+
+
+def _own_menu(field: QLineEdit | QPlainTextEdit | QTextEdit) -> Iterable[str]:
+    """Give the entries of the menu that Qt makes for a field, each with its key."""
+    menu = field.createStandardContextMenu()
+    if menu is not None:
+        yield from (part for action in menu.actions() for part in action.text().split("\t"))
+        menu.deleteLater()
 
 
 def _drawn(figure: Any) -> Iterable[str]:

@@ -18,6 +18,7 @@ from tests.desktop.pseudo.spoken import Data, Text, named_by_a_title, not_transl
 from tests.desktop.test_every_leaf import EVERY_LEAF, opened, paper_number, quote_number, settled
 
 from flueleaf.desktop.charts.chart_panel import ChartPanel
+from flueleaf.desktop.command import native
 from flueleaf.desktop.fields.dates import ACCEPTED, read_date
 from flueleaf.desktop.help.worked_out import KEY as WORKED_OUT_KEY
 from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
@@ -25,6 +26,7 @@ from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
 from flueleaf.desktop.no_book_dialog import NoBookDialog
 from flueleaf.desktop.photo.photo_shelf import PhotoShelf
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.qt_words import OF_KEYS
 from flueleaf.desktop.sample.sample_panel import SamplePanel
 from flueleaf.desktop.words import LANGUAGE, _
 from flueleaf.domain.problems import BookProblem
@@ -215,6 +217,16 @@ def test_the_charts_are_translated(qtbot: QtBot, window: MainWindow, data: Data)
             lambda chart=chart: "drawn" in {text.where for text in texts_of(chart)}, timeout=60_000
         )
         assert not_translated(texts_of(chart), data) == []
+
+
+def test_qt_speaks_the_language_too(qtbot: QtBot) -> None:
+    line = QLineEdit("a")
+    qtbot.addWidget(line)
+    entries = [text.words for text in texts_of(line) if text.where == "own menu" and text.words]
+    assert len(entries) > 8
+    assert all(part.startswith("⟦") for part in entries)
+    assert native("Ctrl+Shift+F") == "+".join((_("Ctrl"), _("Shift"), "F"))
+    assert [native(f"Ctrl+{key}") for key in OF_KEYS[3:]] == [f"{_('Ctrl')}+{_(key)}" for key in OF_KEYS[3:]]
 
 
 def test_dates_are_typed_in_the_language_too() -> None:

@@ -34,7 +34,7 @@ CO2_CAUTION = _(
     "is no second witness, and it is not fit for the air of a room."
 )
 CO2 = "co2_calculated"
-MEASURED, CALCULATED = "measured", "calculated"
+MEASURED, CALCULATED = "false", "true"  # whether it is
 ORDER = "order"  # the place's ``within`` that leads straight to it
 
 

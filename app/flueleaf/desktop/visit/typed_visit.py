@@ -7,10 +7,10 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
-from flueleaf.desktop.command import Command
+from flueleaf.desktop.command import Command, sequence
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import Place
@@ -235,7 +235,7 @@ class TypedVisitLeaf(GrowingLeaf):
         # What is opened, added or said above the cursor moves it; the new height comes a few events later.
         self.scroll_area.verticalScrollBar().rangeChanged.connect(self._show_cursor)
         for number in range(2, MOST_LEFT + 1):
-            jump = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
+            jump = QShortcut(sequence(f"Ctrl+{number}"), self)
             jump.activated.connect(lambda n=number: self._go_to_number(n))
         app = QApplication.instance()
         assert isinstance(app, QApplication)

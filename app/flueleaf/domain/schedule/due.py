@@ -152,8 +152,9 @@ def _why(rule: Rule, start: dt.date, previous: dt.date | None) -> str:
     elif start > previous:
         told = said(_LATE, start=in_words(start), previous=in_words(previous))
     else:
+        pattern = _STAYS if _keeps(previous, start, rule.window_months) else _EARLY
         told = said(
-            _STAYS if _keeps(previous, start, rule.window_months) else _EARLY,
+            pattern,
             start=in_words(start),
             window_months=rule.window_months,
             previous=in_words(previous),
