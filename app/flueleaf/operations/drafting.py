@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -118,7 +119,14 @@ def _usual_instrument(book: Book) -> Instrument | None:
     return listing.usual_instrument(book.con)
 
 
-def keep(book: Book, document: Mapping[str, Any], *, at: str = "", quote_number: str = "") -> Changes:
+def keep(
+    book: Book,
+    document: Mapping[str, Any],
+    *,
+    at: str = "",
+    quote_number: str = "",
+    begun: Sequence[Sequence[Mapping[str, Any]]] = (),
+) -> Changes:
     """Keep a draft as it stands; returns once it is on the disk.
 
     Args:
@@ -126,14 +134,26 @@ def keep(book: Book, document: Mapping[str, Any], *, at: str = "", quote_number:
         document: the visit as typed.
         at: the name of the field the cursor is in, so that the draft can be reopened there.
         quote_number: the quote its lines came from, "" if none.
+        begun: work by work, the slips begun without a reading; they are no part of the document.
     """
-    beside = {kept.AT: at, kept.QUOTE: quote_number}
+    told = json.dumps(begun) if any(begun) else ""
+    beside = {kept.AT: at, kept.QUOTE: quote_number, kept.BEGUN: told}
     return kept.keep(book, KIND, str(document["visit_id"]), document, beside)
 
 
 def load(book: Book, visit_id: str) -> dict[str, Any] | None:
     """Return a kept draft, or None. Numbers come back as decimals or decimal strings with their digits."""
     return kept.load(book, KIND, visit_id)
+
+
+def with_begun(book: Book, document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a kept draft with the slips that were begun without a reading, so that they are shown again."""
+    told = kept.beside(book, KIND, str(document["visit_id"]), kept.BEGUN)
+    works = list(document.get("works", ()))
+    for number, slips in enumerate(json.loads(told) if told else ()):
+        if slips and number < len(works):
+            works[number] = {**works[number], "slips": [*works[number].get("slips", ()), *slips]}
+    return {**document, "works": works}
 
 
 def left_at(book: Book, visit_id: str) -> str:

@@ -1,7 +1,7 @@
 """Drafts of any kind in the book: what is typed, beside it what only the leaf needs to open it again.
 
 Keys that begin with ``_`` are beside the document and never part of it: where the cursor was, the quote
-that a visit's lines came from.
+that a visit's lines came from, the slips begun without a reading yet.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 AT = "_at"
 QUOTE = "_quote"
+BEGUN = "_begun"
 UNDO = "undo"  # the kind of the rows that hold what can be taken back in a draft; they go with it
 AWAY = "away:"  # before the kind of the draft put away last
 _DRAFTS = frozenset({Topic.DRAFTS})

@@ -290,6 +290,33 @@ def test_a_second_attempt_decides_and_the_first_is_kept(typist: Typist) -> None:
     assert [slip["o2_pct"] for slip in slips] == ["20.9", "4.9", "5.0", "5.6"]
 
 
+def test_a_slip_begun_but_empty_is_there_again_with_the_cursor_in_it(typist: Typist, desk: Desk) -> None:
+    type_slips(typist)
+    go(typist, "works.0.slips.1.co_ppm")
+    typist.press(Qt.Key.Key_R, CTRL)
+    assert typist.here == "works.0.slips.2.o2_pct"
+    place = leaf_of(typist).place
+    typist.window.go(TONIGHT)
+    kept = drafting.load(desk.book, place.key)
+    assert kept is not None
+    assert len(kept["works"][0]["slips"]) == 3  # it is no part of the document
+    typist.window.go(place)
+    typist.rest()
+    combustion = leaf_of(typist).works[0].combustion
+    assert combustion is not None
+    assert [column.spot.attempt for column in combustion.slips.columns] == [1, 1, 2, 1]
+    assert typist.here == "works.0.slips.2.o2_pct"
+    assert len(leaf_of(typist).document()["works"][0]["slips"]) == 3
+    typist.press(Qt.Key.Key_Z, CTRL)
+    assert [column.spot.attempt for column in combustion.slips.columns] == [1, 1, 1]
+    typist.window.go(TONIGHT)
+    typist.window.go(place)
+    typist.rest()
+    combustion = leaf_of(typist).works[0].combustion
+    assert combustion is not None
+    assert [column.spot.attempt for column in combustion.slips.columns] == [1, 1, 1]
+
+
 def test_what_could_not_be_measured_is_said(typist: Typist, qtbot: QtBot) -> None:
     go(typist, "works.0.slips.2.o2_pct")
     typist.press(Qt.Key.Key_U, CTRL)

@@ -123,6 +123,12 @@ class CombustionPart(StagePart):
         """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
         return self.doubts.confirm(column.spot if column is not None else None)
 
+    def begun(self) -> list[dict[str, Any]]:
+        """Return the slips that were begun by hand and hold nothing yet."""
+        wanted = {Spot(one.point, one.rate) for one in self._wanted()}
+        empty = (one for one in self.slips.columns if one.empty and not one.reason.text().strip())
+        return [column.read() for column in empty if column.spot not in wanted]
+
     def _begin(self, spot: Spot) -> None:
         column = self.slips.add(spot)
         next(iter(column.fields.values())).control().setFocus()

@@ -65,7 +65,7 @@ class TypedVisitLeaf(GrowingLeaf):
         self._steps = History(
             desk.book, visit_id, self.pieces.state, self._show_state, self, prepare=self._take_up_steps
         )
-        self.show_document(document, new=new)
+        self.show_document(document if new else drafting.with_begun(desk.book, document), new=new)
         self._steps.begin()
         self._took_up = False  # the steps kept when the leaf was closed
         self.undoing = self._steps
@@ -256,7 +256,9 @@ class TypedVisitLeaf(GrowingLeaf):
     def keep_draft(self) -> None:
         """Write the visit, and the quote its lines came from, into the book."""
         quote_number = self.pieces.quote.number
-        drafting.keep(self.desk.book, self.document(), at=self.cursor_at(), quote_number=quote_number)
+        begun = [work.begun_slips() for work in self.works]
+        at = self.cursor_at()
+        drafting.keep(self.desk.book, self.document(), at=at, quote_number=quote_number, begun=begun)
 
     def cursor_at(self) -> str:
         """Return the name of the field the cursor is in, or goes to as soon as it is made; "" for none."""

@@ -92,7 +92,7 @@ class VisitActions:
         if combustion is not None and combustion.slips.columns:
             cursor = self._leaf.cursor_at()
             combustion.add_attempt(self._column(combustion))
-            self._leaf.note_step(cursor)
+            self._note_begun(cursor)
 
     def add_slip(self) -> None:
         """Begin a slip the procedure does not ask for."""
@@ -101,9 +101,14 @@ class VisitActions:
             return
         cursor = self._leaf.cursor_at()
         if combustion.add_slip():
-            self._leaf.note_step(cursor)
+            self._note_begun(cursor)
         else:
             self._leaf.said.emit(_("Every point and rate of this kind has its slip already."))
+
+    def _note_begun(self, cursor: str) -> None:
+        """Take note of a slip begun from a field: a step of its own, and kept though it is empty."""
+        self._leaf.note_step(cursor)
+        self._leaf.keeper.touch()
 
     def ask_reason(self) -> None:
         """Ask why the slip in focus, or the first empty one, could not be measured."""
