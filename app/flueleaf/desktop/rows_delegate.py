@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from flueleaf.desktop.rows_table_model import Column, Kind, RowsTableModel
 from flueleaf.desktop.theme import Theme, current
+from flueleaf.desktop.unbroken import unbroken
 from flueleaf.desktop.verdict_mark import MARK_PX, VERDICTS, paint_mark
 from flueleaf.desktop.words import _
 
@@ -112,10 +113,12 @@ class RowsDelegate(QStyledItemDelegate):
         cells = list(zip(self._model.columns, self._model.rows[row].cells, strict=True))
         first = next((text for column, text in cells if column.stretch), "")
         verdict = next((text for column, text in cells if column.kind == "verdict"), "")
-        others = " · ".join(
-            _labelled(column, text)
-            for column, text in cells
-            if text and not column.stretch and column.kind != "verdict"
+        others = unbroken(
+            " · ".join(
+                _labelled(column, text)
+                for column, text in cells
+                if text and not column.stretch and column.kind != "verdict"
+            )
         )
         metrics = QFontMetrics(theme.font())
         room = box.adjusted(theme.space(1), theme.space(1), -theme.space(1), 0)

@@ -20,6 +20,7 @@ from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.help.worded_label import set_in, worded
 from flueleaf.desktop.rule import Rule
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.unbroken import Prose
 
 LABEL_WIDTH_PX = 176
 NARROW_PX = 460
@@ -206,6 +207,6 @@ class Section(QWidget):
 
 def label(text: str, *, role: str = "", tone: str = "", wrap: bool = False) -> QLabel:
     """Return a label set in a role (title, lead, head, small) and tone (soft, strong, fault) of the theme."""
-    made = QLabel(text)
+    made = Prose(text) if wrap else QLabel(text)
     made.setTextFormat(Qt.TextFormat.PlainText)
     return set_in(made, role=role, tone=tone, wrap=wrap)

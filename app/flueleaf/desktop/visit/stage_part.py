@@ -7,6 +7,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.command import native
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.visit.checks_block import CheckLine, ChecksBlock
@@ -41,7 +42,7 @@ class StagePart(Part):
         self.kind = kind
         self.purpose = purpose
         self.stage = stage
-        self.set_caution("\n".join(_(line) for line in stage.lines))
+        self.set_caution("\n".join((*(_(line) for line in stage.lines), *_by_key(stage))))
         if stage.caution:
             self.add_widget(worded(_(stage.caution), role="small"))
         self.premises = PremisesLine(f"{prefix}.{stage.key.replace(' ', '_')}", self.turn)
@@ -92,6 +93,13 @@ class StagePart(Part):
     def unanswered(self) -> list[CheckLine]:
         """Return the checks without an answer."""
         return self.checks.unanswered()
+
+
+def _by_key(stage: Stage) -> tuple[str, ...]:
+    """Return how what a stage asks to be written down is: by a key, beside the check it is about."""
+    if stage.key != "work done":
+        return ()
+    return (_("What was found goes beside its check: {key} opens a line there.", key=native("Ctrl+.")),)
 
 
 def stage_title(stage: Stage) -> str:

@@ -38,7 +38,7 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Add slip"), ("Ctrl+Shift+R",), do.add_slip),
         Command(_("Could not be measured"), ("Ctrl+U",), do.ask_reason),
         Command(_("Doubt checked, reading stands"), ("Ctrl+Shift+K",), do.confirm_doubt),
-        Command(_("Note beside the check"), ("Ctrl+.",), do.note),
+        Command(_("Write down what was found at this check"), ("Ctrl+.",), do.note),
         Command(_("To the work lines"), ("Ctrl+L",), do.to_lines),
         Command(_("Bring in the quote, or leave it out"), ("Ctrl+Shift+Q",), do.quote),
         Command(_("Add appliance"), ("Ctrl+B",), do.add_appliance),
@@ -135,7 +135,7 @@ class VisitActions:
                     line.show_note(on=True)
                     self._go(line.note)
                     return
-        self._leaf.said.emit(_("Go to a check first; its note opens beside it."))
+        self._leaf.said.emit(_("Go to the check it is about first; the line for it opens there."))
 
     def to_lines(self) -> None:
         """Go to the empty work line."""
