@@ -21,6 +21,7 @@ class Topic(enum.Enum):
     MONEY = "money"
     DUE = "due"
     SENDING = "sending"
+    TABLES = "tables"
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,6 +72,20 @@ def test_each_verdict_is_said_in_words(judged: Judged, said: str) -> None:
     assert said in judged_text(judged)
 
 
+def test_the_limit_that_does_not_count_is_printed_where_it_differs() -> None:
+    judged = Judged(
+        "CO", "61", "within", "ppm", "200", whose="maker", source="Manual, p. 9",
+        also="350", also_whose="table", also_source="common practice",
+    )  # fmt: skip
+    said = judged_text(judged)
+    assert "at most 200 ppm (a)" in said
+    assert "the table’s: at most 350 ppm (b)" in said
+    assert said.index("Manual, p. 9") < said.index("common practice")
+    alone = judged_text(replace(judged, also="", also_whose="none", also_source=""))
+    assert "350" not in alone
+    assert "(b)" not in alone
+
+
 def test_an_unjudged_value_is_never_called_within() -> None:
     printed = judged_text(Judged("CO", "2", "unjudged", "ppm", why="no limit applies"))
     assert "within" not in printed

@@ -19,7 +19,7 @@ from flueleaf.operations.facts.wording import RATE_NAMES, value_text
 from flueleaf.papers.record.facts import Judged as JudgedFacts
 
 WHOSE = {"maker": _("maker’s"), "table": _("rule table"), "none": _("no limit")}
-
+OTHER = {"maker": _("the maker’s"), "table": _("the rule table’s"), "none": _("no limit")}
 
 BASES = {"derived": _("derived"), "typed": _("typed"), "computed": _("computed")}
 
@@ -118,4 +118,14 @@ def _details(told: JudgedFacts) -> list[str]:
     )
     why = _("in doubt: look at what is said below") if told.why.startswith("in doubt") else ""
     together = ", ".join(one for one in (margin, chance) if one)
-    return [line for line in (together, told.source, why) if line]
+    return [line for line in (together, told.source, _other(told), why) if line]
+
+
+def _other(told: JudgedFacts) -> str:
+    """Return the limit that does not count, where it differs from the one that does."""
+    if not told.also:
+        return ""
+    limit = _("{sense} {limit}", sense=_(told.sense), limit=f"{told.also} {told.unit}".strip())
+    return _(
+        "{whose} would be {limit}: {source}", whose=OTHER[told.also_whose], limit=limit, source=told.also_source
+    )

@@ -30,6 +30,11 @@ WHOSE = {
     "table": said("limit of the rule table"),
     "none": said("no limit"),
 }
+OTHER = {
+    "maker": said("does not count: the maker’s limit"),
+    "table": said("does not count: limit of the rule table"),
+    "none": said("no limit"),
+}
 BASES = {
     "measured": said("as measured"),
     "typed": said("as the analyser printed it"),
@@ -56,6 +61,7 @@ STATUS = {
     "read": said("checked against the source"),
     "common practice": said("common practice"),
     "recalled": said("recalled, not checked"),
+    "owner": said("entered by the owner"),
 }
 
 
@@ -101,6 +107,9 @@ def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
     if told.limit:
         limit = said("{sense} {limit}", sense=SENSES[told.sense], limit=_with_unit(told.limit, told.unit))
         inputs.append(Given(WHOSE[judged.source], limit, told.source))
+    if told.also:
+        other = said("{sense} {limit}", sense=SENSES[told.sense], limit=_with_unit(told.also, told.unit))
+        inputs.append(Given(OTHER[told.also_whose], other, told.also_source))
     if judged.tolerance:
         inputs.append(Given(said("tolerance"), judged.tolerance))
     return Explanation(

@@ -236,4 +236,7 @@ def judged_facts(judged: Judged, ratio_text: str) -> facts.Judged:
         why=judged.why,
         chance=wording.chance_text(judged.chance_beyond) if judged.chance_beyond is not None else "",
         derived=judged.basis in ("derived", "computed"),
+        also=wording.value_text(judged.quantity, judged.also.limit) if judged.also else "",
+        also_whose=judged.also.source if judged.also else "none",
+        also_source=judged.also.source_text if judged.also else "",
     )

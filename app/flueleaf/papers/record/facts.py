@@ -94,6 +94,7 @@ class Judged:
         margin: distance to the limit with its unit, signed as printed ("289 ppm").
         why: why it is unjudged, or what turned it so.
         chance: chance that the true value is beyond the limit, as printed ("under 0.1 %"), "" if not said.
+        also, also_whose, also_source: the limit that this one counts before, where they differ; "" without.
     """
 
     label: str
@@ -108,6 +109,9 @@ class Judged:
     why: str = ""
     chance: str = ""
     derived: bool = False
+    also: str = ""
+    also_whose: Whose = "none"
+    also_source: str = ""
 
 
 @dataclass(frozen=True, slots=True)

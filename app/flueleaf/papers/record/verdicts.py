@@ -10,7 +10,7 @@ from flueleaf.papers.figure import MARK_INDENT, draw_gauge, draw_mark
 from flueleaf.papers.page import LEFT, MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Doubt, Judged, Work
-from flueleaf.papers.record.words import label_words, limit_words, slip_words, verdict_words, with_unit
+from flueleaf.papers.record.words import also_words, label_words, limit_words, slip_words, verdict_words, with_unit
 from flueleaf.papers.table import GAP, Column, Row, draw_table
 from flueleaf.papers.text import chemical, sentence
 from flueleaf.papers.typeface import ASIDE_FIGURE, BODY, SMALL, STRONG
@@ -33,7 +33,8 @@ def draw_verdicts(sheet: Sheet, work: Work) -> None:
     judged = [each for slip in work.slips for each in slip.judged]
     if not judged:
         return
-    sources = list(dict.fromkeys(each.source for each in judged if each.source))
+    named = [source for each in judged for source in (each.source, each.also_source)]
+    sources = list(dict.fromkeys(source for source in named if source))
     chances = any(each.chance for each in judged)
     rows: list[Row] = []
     for slip in work.slips:
@@ -62,18 +63,27 @@ def _row(judged: Judged, sources: Sequence[str], chances: bool) -> Row:
     value = with_unit(judged.value or "—", judged.unit)
     if judged.derived:
         value += f" {DERIVED}"
-    letter = f" ({_letter(sources.index(judged.source))})" if judged.source else ""
+    also = also_words(judged)
     return Row(
         (
             sentence(label_words(judged.label)),
             value,
             Content((), _gauge(judged)),
-            limit_words(judged) + letter,
+            content(
+                limit_words(judged) + _named(judged.source, sources),
+                BODY,
+                also + _named(judged.also_source, sources) if also else "",
+            ),
             judged.margin,
             *((content(judged.chance.replace(" ", "\xa0"), ASIDE_FIGURE),) if chances else ()),
             _verdict(judged),
         )
     )
+
+
+def _named(source: str, sources: Sequence[str]) -> str:
+    """Return the letter under which a source stands below, "" without one."""
+    return f" ({_letter(sources.index(source))})" if source else ""
 
 
 def _gauge(judged: Judged) -> Graphic:

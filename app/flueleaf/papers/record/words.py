@@ -6,6 +6,7 @@ from flueleaf.papers.record.facts import Judged, Slip, Verdict, Work
 from flueleaf.papers.text import chemical, sentence
 
 _OWNER = {"maker": "the maker’s limit", "table": "the table’s limit", "none": "the limit"}
+_OTHER = {"maker": "the maker’s", "table": "the table’s", "none": "another"}
 WHOLE: dict[Verdict, str] = {
     "within": "all that was judged is within its limit",
     "near": "near a limit: closer than the instrument can tell",
@@ -27,6 +28,14 @@ def limit_words(judged: Judged) -> str:
     if not judged.limit:
         return "none"
     return with_unit(f"{judged.sense} {judged.limit}", judged.unit)
+
+
+def also_words(judged: Judged) -> str:
+    """Return the limit that does not count, whose it is, with its sense and unit; "" where there is none."""
+    if not judged.also:
+        return ""
+    whose = _OTHER[judged.also_whose]
+    return f"{whose}: " + with_unit(f"{judged.sense} {judged.also}", judged.unit)
 
 
 def with_unit(text: str, unit: str) -> str:
