@@ -127,5 +127,8 @@ def _other(told: JudgedFacts) -> str:
         return ""
     limit = _("{sense} {limit}", sense=_(told.sense), limit=f"{told.also} {told.unit}".strip())
     return _(
-        "{whose} would be {limit}: {source}", whose=OTHER[told.also_whose], limit=limit, source=told.also_source
+        "{whose} would be {limit}: {source}",
+        whose=OTHER[told.also_whose],
+        limit=limit,
+        source=told.also_source,
     )

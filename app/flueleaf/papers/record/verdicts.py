@@ -10,7 +10,14 @@ from flueleaf.papers.figure import MARK_INDENT, draw_gauge, draw_mark
 from flueleaf.papers.page import LEFT, MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Doubt, Judged, Work
-from flueleaf.papers.record.words import also_words, label_words, limit_words, slip_words, verdict_words, with_unit
+from flueleaf.papers.record.words import (
+    also_words,
+    label_words,
+    limit_words,
+    slip_words,
+    verdict_words,
+    with_unit,
+)
 from flueleaf.papers.table import GAP, Column, Row, draw_table
 from flueleaf.papers.text import chemical, sentence
 from flueleaf.papers.typeface import ASIDE_FIGURE, BODY, SMALL, STRONG
