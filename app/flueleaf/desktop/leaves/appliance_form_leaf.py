@@ -82,18 +82,19 @@ class _PlateForm(FormLeaf):
 
     def offer_fuels(self) -> None:
         """Offer the fuels of the kind typed, all of them while none is."""
+        known = tables.of_book(self.desk.book)
         kind, fuel = self.fields["kind"], self.fields["fuel"]
         assert isinstance(kind, ChoiceField)
         assert isinstance(fuel, ChoiceField)
-        if (fuels := fuels_of(kind.value())) != fuel.choices:
+        if (fuels := fuels_of(kind.value(), known)) != fuel.choices:
             fuel.set_choices(fuels)
             fuel.check()
 
 
-def fuels_of(kind: str) -> tuple[str, ...]:
-    """Return the fuels a kind of appliance may burn; all where the kind is not known."""
-    known = tables.shipped().kinds.get(kind)
-    return tuple(known.fuels if known is not None else tables.shipped().fuels)
+def fuels_of(kind: str, known: tables.Tables) -> tuple[str, ...]:
+    """Return the fuels a kind of appliance may burn; all that are offered where the kind is not known."""
+    found = known.kinds.get(kind)
+    return tuple(found.fuels) if found is not None else known.offered
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
@@ -106,8 +107,9 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         if points := document.get("test_points"):
             document["test_points"] = str(points).split(", ")
         reader = Reader.of(document, typed=True)
-        burns = fuels_of(str(document.get("kind", "")))
-        appliance = read_appliance(reader, kinds=tables.choices().flues, fuels=burns)
+        now = tables.of_book(desk.book)
+        burns = fuels_of(str(document.get("kind", "")), now)
+        appliance = read_appliance(reader, kinds=tables.choices_of(now).flues, fuels=burns)
         reader.finish()
         record = dataclasses.replace(appliance, id=number, premises_id=home)
         return register.save_appliance(desk.book, record)
@@ -132,7 +134,7 @@ def _plate(desk: Desk) -> Group:
         TextField("model", _("model")),
         TextField("serial", _("serial")),
         TextField("location", _("where it stands")),
-        ChoiceField("fuel", _("fuel"), fuels_of("")),
+        ChoiceField("fuel", _("fuel"), fuels_of("", tables.of_book(desk.book))),
         WordsField("flue", _("flue"), FLUES),
         NumberField("rated_input.max_kw", KW, label=_("heat input, highest")),
         NumberField("rated_input.min_kw", KW, label=_("heat input, lowest")),

@@ -11,6 +11,7 @@ from typing import Any
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.visit.figure_rows import Figure
 from flueleaf.desktop.words import _
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas_rate import VOLUME_CORRECTION, GasRate, Plate
 from flueleaf.domain.problems import Refused
 from flueleaf.operations.facts.supply import deviation_text
@@ -38,10 +39,15 @@ class GasRateShown:
     why: str = ""
 
 
-def gas_rate_shown(document: Mapping[str, Any]) -> GasRateShown:
-    """Return what a gas-rate document shows; nothing while it is not whole."""
+def gas_rate_shown(document: Mapping[str, Any], fuels: Mapping[str, Fuel] | None = None) -> GasRateShown:
+    """Return what a gas-rate document shows; nothing while it is not whole.
+
+    Args:
+        document: as ``gas_rate_document`` takes it.
+        fuels: by name; None for the shipped ones.
+    """
     try:
-        given = read_gas_rate(document, fuels=shipped().fuels)
+        given = read_gas_rate(document, fuels=fuels or shipped().fuels)
     except Refused:
         return GasRateShown()
     rate = worked_out(given)

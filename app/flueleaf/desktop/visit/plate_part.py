@@ -109,15 +109,15 @@ class PlatePart(Part):
         self.typing.ear.grown.emit()
 
     def _add_plate(self, body: Cells) -> None:
-        shipped, own, today = tables.shipped(), self._prefix, self.typing.desk.today
-        self._kind = ChoiceField(f"{own}.kind", _("kind"), tuple(shipped.kinds))
+        known, own, today = self._tables(), self._prefix, self.typing.desk.today
+        self._kind = ChoiceField(f"{own}.kind", _("kind"), tuple(known.kinds))
         self._kind.edited.connect(self._on_kind_edited)
         model = OfferField(f"{own}.model", _("model"), self._known)
         model.picked.connect(self._on_model_picked)
         model.left.connect(self._on_model_left)
         self._model = model
         self._make = TextField(f"{own}.make", _("make"))
-        self._fuel = ChoiceField(f"{own}.fuel", _("fuel"), tuple(shipped.fuels))
+        self._fuel = ChoiceField(f"{own}.fuel", _("fuel"), known.offered)
         self._fuel.edited.connect(self._want_smoke)
         self._flue = WordsField(f"{own}.flue", _("flue"), FLUES)
         basis = WordsField(f"{own}.rated_input.basis", _("stated as"), BASES)
@@ -162,8 +162,12 @@ class PlatePart(Part):
     def _want_smoke(self, _text: str = "") -> None:
         """Ask for the smoke limit where a liquid is burnt; one that is there is always shown."""
         if self._smoke is not None and (cell := self._smoke.parentWidget()) is not None:
-            fuel = tables.shipped().fuels.get(_chosen(self._fuel))
+            fuel = self._tables().fuels.get(_chosen(self._fuel))
             cell.setVisible(bool(self._smoke.text()) or (fuel is not None and fuel.state == "liquid"))
+
+    def _tables(self) -> tables.Tables:
+        """What counts in the book, the owner's own fuels among it."""
+        return tables.of_book(self.typing.desk.book)
 
     def _known(self, text: str) -> Sequence[Offer]:
         make, wanted = self._make.text().strip().lower(), text.lower().split()
@@ -204,7 +208,7 @@ class PlatePart(Part):
         return count
 
     def _on_kind_edited(self, _text: str) -> None:
-        kind = tables.shipped().kinds.get(self._kind.value())
+        kind = self._tables().kinds.get(self._kind.value())
         if kind is None:
             return
         self._fuel.set_choices(kind.fuels)

@@ -35,6 +35,7 @@ from flueleaf.desktop.visit.typed_quantities import (
 )
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import Quantity
+from flueleaf.operations import tables
 from flueleaf.operations.drafting import LastHeat
 
 PRESSURES = (
@@ -140,7 +141,10 @@ class SupplyPart(StagePart):
         self._heat = heat
         self._show_offer()
         run = self.read().get("supply", {}).get("gas_rate", {})
-        shown = gas_rate_shown({"fuel": fuel, **run}) if run.get("meter") else GasRateShown()
+        shown = GasRateShown()
+        if run.get("meter"):
+            fuels = tables.of_book(self.typing.desk.book).fuels
+            shown = gas_rate_shown({"fuel": fuel, **run}, fuels)
         self._shown.set_figures(shown.figures)
         self._shown.setVisible(bool(shown.figures))
         self._verdict.setVisible(bool(shown.verdict))

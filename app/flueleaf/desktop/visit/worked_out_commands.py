@@ -40,7 +40,8 @@ def explanations(leaf: TypedVisitLeaf) -> Sequence[Explanation]:
     if number < len(leaf.judgement.visit.works):
         found += explaining.explain_work(leaf.judgement, leaf.past, number)
         fuel = leaf.judgement.visit.works[number].appliance.fuel
-        found += explaining.explain_supply(fuel, leaf.works[number].read().get("supply", {}))
+        supply = leaf.works[number].read().get("supply", {})
+        found += explaining.explain_supply(fuel, supply, leaf.past.tables)
     tally, _ = judging.tally_of(leaf.judgement, leaf.business)
     if tally is not None:
         found += explaining.explain_sum(leaf.judgement.visit.lines, tally)
