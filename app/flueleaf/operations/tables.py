@@ -112,4 +112,5 @@ def choices_of(tables: Tables) -> Choices:
     """Return the names a visit's document may use."""
     kinds = {name: tuple(check.key for check in kind.checks) for name, kind in tables.kinds.items()}
     flues = {name: kind.flues for name, kind in tables.kinds.items()}
-    return Choices(kinds, flues, tables.offered, tuple(all_kinds()), tables.fuels)
+    notes = {name: kind.notes for name, kind in tables.kinds.items()}
+    return Choices(kinds, flues, tables.offered, tuple(all_kinds()), tables.fuels, notes)

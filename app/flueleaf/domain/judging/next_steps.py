@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from flueleaf.domain.judging.assessment import Doubt, Judged, Missing, SlipAssessment
 from flueleaf.domain.judging.doubts import SERIOUS
+from flueleaf.domain.judging.kind import Check
 from flueleaf.domain.judging.walk import Walk
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import Rate
@@ -61,6 +62,10 @@ BEYOND = said(
     "Readings were taken although the step before them was not clear: put that right first, and measure them "
     "again, or write down why you went on."
 )
+STOPPED = marked(
+    "“{question}” is answered no: appliance off, room aired. Do not go on and do not leave it in use until "
+    "that is put right and tried again."
+)
 WANTED = marked("Still wanted: {text}, or the reason why it could not be measured.")
 CALIBRATION = said("Have the analyser calibrated; the record prints that its date had passed.")
 DEFERENCE = said(
@@ -73,8 +78,10 @@ def next_steps(
     doubts: Iterable[Doubt],
     missing: Iterable[Missing],
     way: Walk | None = None,
+    *,
+    stops: Iterable[Check] = (),
 ) -> tuple[str, ...]:
-    """Return the steps that slips, doubts, missing slips and the procedure call for, most urgent first.
+    """Return the steps that answers, slips, doubts, gaps and the procedure call for, most urgent first.
 
     Nothing to do gives nothing; otherwise the last step says who decides.
 
@@ -83,8 +90,11 @@ def next_steps(
         doubts: of the appliance and of every deciding slip.
         missing: what is still wanted.
         way: the way through the procedure, None where it is not known which.
+        stops: checks whose "no" stops the work.
     """
-    steps: list[str] = []
+    steps: list[str] = [said(STOPPED, question=check.question) for check in stops]
+    if steps:
+        steps.append(SYMPTOMS)
     for slip in slips:
         steps += _over(slip)
     if any(judged.verdict == "over" for slip in slips for judged in slip.judged):

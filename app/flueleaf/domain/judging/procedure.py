@@ -11,8 +11,9 @@ from typing import Literal
 from flueleaf.domain.judging.assessment import Missing, Verdict
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.judging.next_steps import RATE_WORDS
+from flueleaf.domain.judging.stopping import answer_faults
 from flueleaf.domain.problems import Fault
-from flueleaf.domain.records.register import Point
+from flueleaf.domain.records.register import Flue, Point, Rate
 from flueleaf.domain.records.visits import NotMeasured, Outcome, Purpose, Slip, Work
 from flueleaf.domain.words import said
 
@@ -27,7 +28,12 @@ OWES_NO_SLIPS: tuple[Outcome, ...] = (*GAS_OFF, "not accessed")
 
 
 def missing_slips(
-    kind: Kind, purpose: Purpose | None, slips: Iterable[Slip], not_measured: Iterable[NotMeasured] = ()
+    kind: Kind,
+    purpose: Purpose | None,
+    slips: Iterable[Slip],
+    not_measured: Iterable[NotMeasured] = (),
+    *,
+    flue: Flue | None = None,
 ) -> tuple[Missing, ...]:
     """Return the slips the kind's procedure wants that are neither given nor explained.
 
@@ -36,18 +42,21 @@ def missing_slips(
         purpose: of the visit; None wants what any purpose wants.
         slips: those given; one without a single value is given, and unjudged.
         not_measured: those that could not be had, with the reason; an empty reason explains nothing.
+        flue: of the appliance; None takes the usual one of the kind.
     """
     there = {(slip.point, slip.rate) for slip in slips}
     there |= {(entry.point, entry.rate) for entry in not_measured if entry.reason.strip()}
     return tuple(
-        Missing(
-            wanted.point,
-            wanted.rate,
-            said("{point} at {rate}", point=wanted.point, rate=RATE_WORDS[wanted.rate]),
-        )
-        for wanted in kind.slips_for(purpose)
+        Missing(wanted.point, wanted.rate, _spot(wanted.point, wanted.rate))
+        for wanted in kind.slips_for(purpose, flue)
         if (wanted.point, wanted.rate) not in there
     )
+
+
+def _spot(point: Point, rate: Rate) -> str:
+    if point == "outdoors":  # the air there knows of no rate
+        return said("the air outdoors")
+    return said("{point} at {rate}", point=point, rate=RATE_WORDS[rate])
 
 
 def opened_points(slips: Iterable[Slip], close_up: CloseUp) -> tuple[Point, ...]:
@@ -75,7 +84,13 @@ def sign_off_blocks(work: Work, kind: Kind, purpose: Purpose, verdict: Verdict) 
         purpose: of the visit.
         verdict: on the appliance, as ``assess`` gives it.
     """
-    return [*_close_up(work), *_outcome(work, verdict), *_slips(work, kind, purpose), *_checks(work, kind)]
+    return [
+        *_close_up(work),
+        *_outcome(work, verdict),
+        *_slips(work, kind, purpose),
+        *_checks(work, kind),
+        *answer_faults(work, kind, purpose),
+    ]
 
 
 def _close_up(work: Work) -> list[Fault]:
@@ -111,8 +126,12 @@ def _slips(work: Work, kind: Kind, purpose: Purpose) -> list[Fault]:
         return []
     return [
         Fault("slips", "", said("a slip of the {slip}, or the reason in not_measured", slip=missing.text))
-        for missing in missing_slips(kind, purpose, work.slips, work.not_measured)
+        for missing in _missing(work, kind, purpose)
     ]
+
+
+def _missing(work: Work, kind: Kind, purpose: Purpose) -> tuple[Missing, ...]:
+    return missing_slips(kind, purpose, work.slips, work.not_measured, flue=work.appliance.flue)
 
 
 def _checks(work: Work, kind: Kind) -> list[Fault]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.judging.noted import Note
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import POINTS, Flue, Point
 from flueleaf.domain.records.visits import (
@@ -28,6 +29,7 @@ from flueleaf.domain.words import quoted, said
 from flueleaf.operations.intake.combustion import gas_rate_of
 from flueleaf.operations.intake.contradictions import contradictions
 from flueleaf.operations.intake.money import read_line
+from flueleaf.operations.intake.notes import read_notes
 from flueleaf.operations.intake.reader import Reader, as_decimal
 from flueleaf.operations.intake.register import read_appliance, read_customer, read_instrument, read_premises
 from flueleaf.operations.intake.slips import read_not_measured, read_overrides, read_slips
@@ -38,7 +40,7 @@ BIGGEST_PRESSURE_MBAR = 1000  # a keying guard far above any domestic pressure; 
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What the tables allow: names of kinds, fuels and papers, each kind's check keys and flues.
+    """What the tables allow: names of kinds, fuels and papers, each kind's check keys, flues and notes.
 
     ``burnt``: the fuels by name, those that are offered no more included.
     """
@@ -48,6 +50,7 @@ class Choices:
     fuels: Sequence[str]
     papers: Sequence[str]
     burnt: Mapping[str, Fuel] = field(default_factory=load_fuels)
+    notes: Mapping[str, Sequence[Note]] = field(default_factory=dict)
 
 
 def read_visit(document: object, *, choices: Choices, today: dt.date, typed: bool = False) -> Visit:
@@ -128,6 +131,7 @@ def _work(reader: Reader, choices: Choices) -> Work:
         not_measured=tuple(read_not_measured(reader)),
         outcome=reader.choice("outcome", OUTCOMES),
         overrides=read_overrides(reader),
+        notes=read_notes(reader, choices.notes.get(appliance.kind, ())),
     )
 
 
