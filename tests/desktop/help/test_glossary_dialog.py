@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
@@ -13,6 +14,7 @@ from flueleaf.desktop.help.what_it_means import words_at
 from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.looking_up import look_up
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.theme import current
 from flueleaf.operations import glossary
 from flueleaf.operations.glossary import Word
 
@@ -129,3 +131,26 @@ def test_its_key_opens_it_on_every_leaf(window: MainWindow) -> None:
     sheet = window.findChild(GlossaryDialog)
     assert sheet is not None
     assert sheet.isVisible()
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_the_meaning_has_the_width_of_its_page(keeper: ThemeKeeper, qtbot: QtBot, scale: float) -> None:
+    keeper.set_scale(scale)
+    sheet = GlossaryDialog()
+    qtbot.addWidget(sheet)
+    sheet.show()
+    meaning = sheet.page.widget().findChild(QLabel, "glossary.meaning")
+    assert meaning is not None
+    sheet.page.widget().layout().activate()
+    assert meaning.width() >= 0.75 * sheet.page.viewport().width()
+    heights = [
+        sheet.listed.visualItemRect(sheet.listed.item(row)).height() for row in range(sheet.listed.count())
+    ]
+    line = sheet.listed.fontMetrics().height()
+    assert min(heights) >= line + current().space(2)
+    wide = sheet.listed.viewport().width()
+    assert all(
+        heights[row] > 2 * line
+        for row in range(sheet.listed.count())
+        if sheet.listed.fontMetrics().horizontalAdvance(sheet.listed.item(row).text()) > wide
+    )

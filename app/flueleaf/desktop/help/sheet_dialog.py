@@ -113,7 +113,7 @@ class SheetDialog(QDialog):
         theme = current()
         if (column := made.layout()) is not None:
             beside = min(theme.space(7), int(self.width() * 0.05))
-            set_margins(column, beside, 6, beside, 7)
+            column.setContentsMargins(beside, theme.space(6), beside, theme.space(7))
         self.page.setWidget(made)
         self.page.setAccessibleDescription(made.accessibleName())
 
