@@ -66,8 +66,8 @@ def _account_fields() -> tuple[Field, ...]:
         accepted=bank.ACCOUNT_NUMBER_ACCEPTED,
         width_px=160,
     )
-    sort_code.go_with(account, _("printed once the account number is there too"))
-    account.go_with(sort_code, _("printed once the sort code is there too"))
+    sort_code.go_with(account, _("needs an account number"))
+    account.go_with(sort_code, _("needs a sort code"))
     return sort_code, account
 
 
