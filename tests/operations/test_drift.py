@@ -116,6 +116,17 @@ def test_a_line_that_never_comes_near_has_no_day_in_its_sentence() -> None:
     assert "350" not in drift_text(rising, "", Crossing(), LIMIT)
 
 
+def test_a_day_beyond_what_an_appliance_lives_is_not_named() -> None:
+    slow = drift(50, 51, 52, 53, 54)
+    reached = crossing(slow, LIMIT)
+    assert drift_text(slow, "ppm", reached, LIMIT).endswith(
+        "; by this line 350 ppm lies more than 40 years ahead (2318 to 2319)"
+    )
+    this_century = Crossing(dt.date(2062, 12, 31))
+    assert ", reaches 350 about December 2062" in drift_text(slow, "", this_century, LIMIT)
+    assert "years ahead" in drift_text(slow, "", Crossing(dt.date(2063, 1, 1)), LIMIT)
+
+
 def test_a_move_without_a_speed_gives_no_day() -> None:
     flat = Drift(9, slope_per_year=0.0, slope_low=0.0, slope_high=0.0, p_value=0.03, p_corrected=0.04)
     assert drift_text(flat, "ppm", Crossing(), LIMIT) == (

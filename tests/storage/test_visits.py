@@ -148,6 +148,20 @@ def test_history_is_every_slip_oldest_first(book: Book) -> None:
     assert visits.history(book.con, ApplianceId(2)) == []
 
 
+def test_history_knows_what_was_adjusted_and_what_burned(book: Book) -> None:
+    visit = added(book)
+    slips = (Slip("flue", "max", adjusted=True), Slip("flue", "min"))
+    results = [{**result, "fuel": "propane"} for result in results_for(slips)]
+    with book.writing() as tx:
+        visits.add_visit(tx, later(visit, 2, dt.date(2027, 11, 20), slips), results)
+    found = visits.history(book.con, ApplianceId(1))
+    assert [(one.adjusted, one.fuel) for one in found if one.date.year == 2027] == [
+        (True, "propane"),
+        (False, "propane"),
+    ]
+    assert {one.fuel for one in found if one.date.year == 2026} == {""}  # not noted by an older program
+
+
 def test_history_is_one_join(book: Book) -> None:
     visit = added(book)
     statements: list[str] = []

@@ -13,6 +13,7 @@ from flueleaf.domain.schedule.due import month_in_words
 from flueleaf.domain.words import Sentence, said
 from flueleaf.operations.intake.trend import read_readings
 
+FAR_YEARS = 40  # longer than an appliance is kept; common practice. A date beyond it would say nothing.
 SLOPE_DIGITS = 2  # of a speed in a sentence; its interval is seldom known better
 NO_CROSSING = Crossing()
 
@@ -106,12 +107,21 @@ def _with_limit(
         return told
     month = month_in_words(reached.on)
     when = _span(reached)
-    if reached.on <= (today or drift.last or reached.on):
+    now = today or drift.last or reached.on
+    if reached.on <= now:
         return said(
             "{drift}; by this line {limit} was reached about {month} ({when})",
             drift=told,
             limit=limit,
             month=month,
+            when=when,
+        )
+    if reached.on.year > now.year + FAR_YEARS:
+        return said(
+            "{drift}; by this line {limit} lies more than {years} years ahead ({when})",
+            drift=told,
+            limit=limit,
+            years=FAR_YEARS,
             when=when,
         )
     return said(

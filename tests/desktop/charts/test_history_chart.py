@@ -7,11 +7,15 @@ from types import SimpleNamespace
 
 import pytest
 from matplotlib import dates
+from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator
 
 from flueleaf.desktop.charts import history_chart
 from flueleaf.desktop.charts.combustion_chart import combustion_words
-from flueleaf.desktop.charts.history_chart import days_formatter, flue_rows, history_words
+from flueleaf.desktop.charts.history_chart import HistoryChart, days_formatter, flue_rows, history_words
+from flueleaf.desktop.theme import current
 from flueleaf.domain.records.register import Appliance, Customer, Point, Premises, Rate
+from flueleaf.operations.drifts import drifts_of
 from flueleaf.operations.pages import AppliancePage, ChartLimits, ReadingRow
 
 EMPTY = AppliancePage(Appliance("condensing boiler"), Premises(("3 Quay Lane",)), Customer("Ines Dunnaker"))
@@ -73,3 +77,33 @@ def test_the_days_under_the_chart_are_named_by_the_window(monkeypatch: pytest.Mo
     assert formatter.format_ticks(dates.date2num(days)) == ["Nov", "Dec", "2026", "Feb", "Mar"]
     monkeypatch.setattr(history_chart, "short_month", lambda month: f"month {month}")
     assert formatter.format_ticks(dates.date2num(days))[-1] == "month 3"
+
+
+@pytest.mark.usefixtures("keeper")
+def test_a_drift_is_drawn_only_where_it_can_be_claimed() -> None:
+    def page(*values: str) -> AppliancePage:
+        rows = tuple(slip(2020 + n, "max", value, "within") for n, value in enumerate(values))
+        limits = ChartLimits(Decimal(350), "table")
+        return replace(EMPTY, history=rows, limits=limits, drifts=drifts_of(rows, "natural gas", limits))
+
+    assert drawn_drifts(page("60", "71", "80", "92")) == []
+    rising = page("60", "71", "80", "92", "99")
+    co = next(row.drift for row in rising.drifts if row.quantity == "co_ppm")
+    assert co.first is not None
+    assert co.last is not None
+    ends = [
+        (co.value_on(co.first, slope), co.value_on(co.last, slope))
+        for slope in (co.slope_per_year, co.slope_low, co.slope_high)
+    ]
+    assert drawn_drifts(rising) == ends
+
+
+def drawn_drifts(page: AppliancePage) -> list[tuple[float, float]]:
+    """Return the ends of the lines of drift in the chart of CO, in the order drawn."""
+    figure = Figure()
+    library = SimpleNamespace(dates=dates, family="sans-serif", MaxNLocator=MaxNLocator)
+    HistoryChart(page).draw(library, figure, current())
+    lower = figure.axes[1]
+    return [
+        tuple(line.get_ydata()) for line in lower.lines if line.get_zorder() == history_chart.DRIFT_ZORDER
+    ]

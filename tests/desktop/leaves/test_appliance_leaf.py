@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from flueleaf.desktop.bullet import VerdictPanel
 from flueleaf.desktop.charts.chart_panel import ChartPanel
+from flueleaf.desktop.leaves.appliance_leaf import drift_name
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.operations import pages
@@ -61,6 +62,18 @@ def test_the_charts_are_drawn_after_their_library_came(qtbot: QtBot, window: Mai
     light = charts[0].grab().toImage()
     window.keeper.set_dark(True)
     assert charts[0].grab().toImage() != light
+
+
+def test_each_drift_is_a_sentence_under_the_chart(window: MainWindow) -> None:
+    window.go(PLACE)
+    assert window.leaf is not None
+    page = pages.appliance_page(window.desk.book, 1)
+    assert page.drifts
+    names = {label.accessibleName() for label in window.leaf.findChildren(QLabel)}
+    for row in page.drifts:
+        name = drift_name(row)
+        assert f"{name}: no drift can be claimed from 1 reading" in names
+    assert "CO, high rate" in {drift_name(row) for row in page.drifts}
 
 
 def test_going_on_by_keyboard(qtbot: QtBot, window: MainWindow) -> None:

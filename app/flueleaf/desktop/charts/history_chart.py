@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -15,11 +15,14 @@ from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.theme import Theme
 from flueleaf.desktop.verdict_mark import verdict_word
 from flueleaf.desktop.words import _, _n, short_month
+from flueleaf.domain.judging.drift import Drift
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 340
 MARKERS = {"within": "o", "near": "D", "over": "^", "unjudged": "s"}
 LINES = {"max": "-", "min": (0, (4, 2)), "mid": (0, (1, 2))}
+DRIFT_ZORDER = 4  # over the readings' own line, under their marks
+DRIFT_PX, DRIFT_END_PX = 1.2, 0.6  # thin, and thinner for the ends of its interval
 LABEL_GAP_PX = 4  # right of the chart, so that no limit line goes through a label
 LABEL_RISE_PX = {"max": 7, "min": -7}  # apart, also where both rates read alike
 MONTH_IN_FIGURES = re.compile(r"‹(\d\d)›")
@@ -37,6 +40,7 @@ class _Panel:
     tolerance: Callable[[ReadingRow], float | None]
     limit: float | None
     limit_words: str
+    drifts: Mapping[str, Drift]  # by rate; only those that can be claimed
 
 
 class HistoryChart(ChartPanel):
@@ -139,6 +143,7 @@ def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
         lambda row: row.ratio_tolerance,
         float(limits.ratio) if limits.ratio is not None else None,
         _limit_words(limits.ratio, "", limits.ratio_source),
+        _claimed(page, "ratio"),
     )
     co = _Panel(
         "CO",
@@ -147,8 +152,13 @@ def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
         lambda row: row.co_tolerance_ppm,
         float(limits.co_ppm) if limits.co_ppm is not None else None,
         _limit_words(limits.co_ppm, " ppm", limits.co_source),
+        _claimed(page, "co_ppm"),
     )
     return ratio, co
+
+
+def _claimed(page: AppliancePage, quantity: str) -> dict[str, Drift]:
+    return {row.rate: row.drift for row in page.drifts if row.quantity == quantity and row.drift.significant}
 
 
 def _limit_words(limit: Decimal | None, unit: str, source: str) -> str:
@@ -187,7 +197,26 @@ def _draw_panel(axes: Any, library: Any, theme: Theme, panel: _Panel, rows: Sequ
         axes.axhline(panel.limit, color=theme.palette.ink, linewidth=points(theme, 1.6))
         write(axes, library, theme, at=(0.008, panel.limit), text=panel.limit_words, va="bottom", ha="left",
               transform=axes.get_yaxis_transform(), color=theme.palette.ink)  # fmt: skip
+    for drift in panel.drifts.values():
+        _draw_drift(axes, theme, drift)
     axes.set_ylim(0, highest * 1.22 if highest > 0 else 1)
+
+
+def _draw_drift(axes: Any, theme: Theme, drift: Drift) -> None:
+    """Draw the line of a drift thin over its readings, and the ends of its interval thinner."""
+    assert drift.first is not None
+    assert drift.last is not None
+    days = [drift.first, drift.last]
+    for slope, width in (
+        (drift.slope_per_year, DRIFT_PX),
+        (drift.slope_low, DRIFT_END_PX),
+        (drift.slope_high, DRIFT_END_PX),
+    ):
+        if slope is not None:
+            values = [drift.value_on(day, slope) for day in days]
+            axes.plot(
+                days, values, color=theme.palette.ink, linewidth=points(theme, width), zorder=DRIFT_ZORDER
+            )
 
 
 def _draw_rate(

@@ -35,9 +35,10 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.records.register import Appliance, MakerLimits, Window
 from flueleaf.operations import explaining, pages, photos
 from flueleaf.operations.changes import Topic
+from flueleaf.operations.drifts import told
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.facts import wording
-from flueleaf.operations.pages import AppliancePage
+from flueleaf.operations.pages import AppliancePage, DriftRow
 
 MOST_BULLETS = 8
 RATE_WORDS = {"max": _("at high rate"), "min": _("at low rate"), "mid": _("at middle rate")}
@@ -65,10 +66,13 @@ class ApplianceLeaf(Leaf):
         )
         self._add_last(page)
         years = self._section(_("over the years"), "over_the_years")
-        years.set_caution(
-            _("Each slip against the limit; what the analyser of the day could not tell is shaded.")
-        )
+        caution = _("Each slip against the limit; what the analyser of the day could not tell is shaded.")
+        if any(row.drift.significant for row in page.drifts):
+            caution += " " + _("A thin line is a drift, the thinner ones are the ends of its interval.")
+        years.set_caution(caution)
         years.add_widget(HistoryChart(page))
+        for row in page.drifts:
+            years.add_fact(drift_name(row), _(told(row, self.desk.today())))
         oxygen = self._section(_("combustion"), "combustion")
         oxygen.set_caution(
             _("On the line O2 and CO2 belong together; a point beside it is diluted, or a reading is wrong.")
@@ -146,6 +150,13 @@ class ApplianceLeaf(Leaf):
 def name_of(appliance: Appliance) -> str:
     """Return what an appliance is called: its make and model, else its kind."""
     return f"{appliance.make} {appliance.model}".strip() or _(appliance.kind)
+
+
+def drift_name(row: DriftRow) -> str:
+    """Return what a drift is of: CO, high rate."""
+    return _(
+        "{quantity}, {rate}", quantity=_(wording.label(row.quantity)), rate=_(wording.RATE_NAMES[row.rate])
+    )
 
 
 def plate_facts(appliance: Appliance) -> tuple[tuple[str, str], ...]:
