@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from flueleaf.desktop.fields.field import Field
 
 CTRL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
 GONE_PAST = "works.0.overrides.integrity.reason"
 
 
@@ -109,3 +110,29 @@ def test_a_reopened_draft_shows_why_the_work_went_on(typist: Typist, qtbot: QtBo
     typist.window.go(place)
     typist.rest()
     assert field(typist, GONE_PAST).text() == "The probe drew room air"
+
+
+def test_a_slip_taken_after_adjusting_says_so_until_it_is_taken_back(typist: Typist, qtbot: QtBot) -> None:
+    leak(typist)
+    typist.press(Qt.Key.Key_R, CTRL)
+    typist.write("20.9")
+    typist.press(Qt.Key.Key_U, CTRL | SHIFT)
+    line = "flue integrity at high rate, attempt 2, after adjusting: in doubt, or a figure missing"
+    qtbot.waitUntil(lambda: line in shown(typist), timeout=60_000)
+    (work,) = leaf_of(typist).document()["works"]
+    assert [slip.get("adjusted") for slip in work["slips"]] == [None, True]
+    combustion = leaf_of(typist).works[0].combustion
+    assert combustion is not None
+    assert combustion.slips.columns[1].subtitle.text() == "high rate, attempt 2, after adjusting"
+    typist.press(Qt.Key.Key_Z, CTRL)
+    (work,) = leaf_of(typist).document()["works"]
+    assert [slip.get("adjusted") for slip in work["slips"]] == [None, None]
+    assert leaf_of(typist).works[0].combustion.slips.columns[1].subtitle.text() == "high rate, attempt 2"
+
+
+def test_away_from_a_slip_the_key_says_where_to_go(typist: Typist) -> None:
+    heard: list[str] = []
+    leaf_of(typist).said.connect(heard.append)
+    go(typist, "works.0.outcome")
+    typist.press(Qt.Key.Key_U, CTRL | SHIFT)
+    assert heard == ["Go to the slip first that was taken after adjusting."]

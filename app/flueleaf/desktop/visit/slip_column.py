@@ -16,12 +16,10 @@ from flueleaf.desktop.visit.form import text_of
 from flueleaf.desktop.visit.reading_field import ReadingField
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import SlipAssessment
-from flueleaf.domain.quantities import AIR_HUMIDITY, ON_SLIP
+from flueleaf.domain.quantities import ON_SLIP
 from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
-
-AIR_INLET_KEYS = ("o2_pct", "co2_pct", "co_ppm")  # what tells whether the flue leaks into the air
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +33,8 @@ class Spot:
     @property
     def words(self) -> str:
         """The spot in words: flue, high rate, attempt 2."""
+        if self.point == "outdoors" and self.attempt == 1:
+            return _(self.point)
         point, rate = _(self.point), _(RATE_NAMES[self.rate])
         if self.attempt > 1:
             return _("{point}, {rate}, attempt {number}", point=point, rate=rate, number=self.attempt)
@@ -42,7 +42,9 @@ class Spot:
 
     @property
     def taken(self) -> str:
-        """The spot without its point: high rate, attempt 2."""
+        """The spot without its point: high rate, attempt 2; the air outdoors knows of no rate."""
+        if self.point == "outdoors" and self.attempt == 1:
+            return ""
         rate = _(RATE_NAMES[self.rate])
         return _("{rate}, attempt {number}", rate=rate, number=self.attempt) if self.attempt > 1 else rate
 
@@ -75,13 +77,6 @@ def typed_slip(entry: Mapping[str, Any]) -> Typed:
     return Typed(spot, texts, list(rest.pop("confirmed", ())), rest)
 
 
-def _asked(key: str, point: Point) -> bool:
-    """Tell whether a quantity is typed at a point by itself; what a slip holds already is shown anyway."""
-    if point == "air inlet":
-        return key in AIR_INLET_KEYS
-    return point == "flue" or key != AIR_HUMIDITY.key
-
-
 class SlipColumn:
     """The widgets of one slip; the panel sets them into its grid."""
 
@@ -90,12 +85,10 @@ class SlipColumn:
         self.spot = typed.spot
         words = self.spot.words
         self.title = label(_(str(self.spot.point)), tone="strong")
-        self.subtitle = label(self.spot.taken, role="small", tone="soft")
+        self.subtitle = label(self._taken(), role="small", tone="soft")
         self.fields: dict[str, ReadingField] = {}
         self.last: dict[str, QLabel] = {}
         for key in keys:
-            if not _asked(key, self.spot.point) and key not in typed.texts:
-                continue
             made = ReadingField(f"{name}.{key}", ON_SLIP[key], words)
             made.set_text(typed.texts.get(key, ""))
             made.edited.connect(self._on_edited)
@@ -115,6 +108,23 @@ class SlipColumn:
         """Whether no reading was typed."""
         return not any(one.text().strip() for one in self.fields.values())
 
+    @property
+    def adjusted(self) -> bool:
+        """Whether it is said to have been taken after an adjustment."""
+        return self.typed.rest.get("adjusted") is True
+
+    def turn_adjusted(self) -> bool:
+        """Say that it was taken after an adjustment, or take that back; returns which."""
+        if self.adjusted:
+            del self.typed.rest["adjusted"]
+        else:
+            self.typed.rest["adjusted"] = True
+        self.subtitle.setText(self._taken())
+        return self.adjusted
+
+    def _taken(self) -> str:
+        return _("{rate}, after adjusting", rate=self.spot.taken) if self.adjusted else self.spot.taken
+
     def read(self) -> dict[str, Any]:
         """Return the slip as the document holds it."""
         return self.snapshot().document()
@@ -129,6 +139,7 @@ class SlipColumn:
         if typed.spot != self.spot or not set(typed.texts) <= set(self.fields):
             return False
         self.typed = typed
+        self.subtitle.setText(self._taken())
         for key, made in self.fields.items():
             if made.text() != typed.texts.get(key, ""):
                 made.set_text(typed.texts.get(key, ""))

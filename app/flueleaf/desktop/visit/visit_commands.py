@@ -16,6 +16,7 @@ from flueleaf.desktop.visit.combustion_part import CombustionPart
 from flueleaf.desktop.visit.photo_commands import photo_commands
 from flueleaf.desktop.visit.putting_away import put_away
 from flueleaf.desktop.visit.slip_column import SlipColumn
+from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.visit.worked_out_commands import worked_out_commands
 from flueleaf.desktop.words import _
@@ -35,10 +36,12 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Section before"), ("PgUp",), lambda: do.step(-1)),
         Command(_("To the readings"), ("Ctrl+G",), do.to_readings),
         Command(_("Add attempt"), ("Ctrl+R",), do.add_attempt),
+        Command(_("Taken after adjusting, or not"), ("Ctrl+Shift+U",), do.adjusted),
         Command(_("Add slip"), ("Ctrl+Shift+R",), do.add_slip),
         Command(_("Could not be measured"), ("Ctrl+U",), do.ask_reason),
         Command(_("Doubt checked, reading stands"), ("Ctrl+Shift+K",), do.confirm_doubt),
         Command(_("Write down what was found at this check"), ("Ctrl+.",), do.note),
+        Command(_("Write down more of this section"), ("Ctrl+D",), do.write_down),
         Command(_("To the work lines"), ("Ctrl+L",), do.to_lines),
         Command(_("Bring in the quote, or leave it out"), ("Ctrl+Shift+Q",), do.quote),
         Command(_("Add appliance"), ("Ctrl+B",), do.add_appliance),
@@ -94,6 +97,26 @@ class VisitActions:
             combustion.add_attempt(self._column(combustion))
             self._note_begun(cursor)
 
+    def adjusted(self) -> None:
+        """Say that the slip in focus was taken after an adjustment, or take that back."""
+        combustion = self._combustion()
+        if combustion is None:
+            return
+        column = self._column(combustion)
+        if column is None:
+            self._leaf.said.emit(_("Go to the slip first that was taken after adjusting."))
+            return
+        cursor = self._leaf.cursor_at()
+        after = column.turn_adjusted()
+        self._leaf.note_step(cursor)
+        self._leaf.typing.ear.typed.emit()
+        words = {"slip": column.spot.words}
+        self._leaf.said.emit(
+            _("{slip}: taken after adjusting.", **words)
+            if after
+            else _("{slip}: not after an adjustment.", **words)
+        )
+
     def add_slip(self) -> None:
         """Begin a slip the procedure does not ask for."""
         combustion = self._combustion()
@@ -136,6 +159,17 @@ class VisitActions:
                     self._go(line.note)
                     return
         self._leaf.said.emit(_("Go to the check it is about first; the line for it opens there."))
+
+    def write_down(self) -> None:
+        """Open what is written down in the section in focus, or in the next one with room for it."""
+        parts = list(self._leaf.parts)
+        here = walking.part_of(parts, QApplication.focusWidget())
+        at = parts.index(here) if here is not None else 0
+        for part in parts[at:]:
+            if isinstance(part, StagePart) and part.notes.notes:
+                self._go(part.notes.open_up())
+                return
+        self._leaf.said.emit(_("Nothing more is written down from here on."))
 
     def to_lines(self) -> None:
         """Go to the empty work line."""
