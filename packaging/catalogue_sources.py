@@ -25,6 +25,7 @@ TABLES: dict[str, frozenset[str]] = {
     "kinds/*.toml": frozenset({"name", "lines", "caution"}),
     "kinds/stages/*.toml": frozenset({"lines", "caution", "question"}),
     "rules/due_dates__*.toml": frozenset({"name", "why", "checked"}),
+    "rules/limits/*.toml": frozenset({"title", "note", "over"}),
     "fuels/*.toml": frozenset({"name"}),
     "glossary.toml": frozenset({"word", "forms", "meaning"}),
 }

@@ -125,6 +125,8 @@ def things_shown(book: Book) -> Mapping[str, Sequence[Place]]:
         "visit_signed": [Place("visit", pages.premises_page(book, 1).visits[0].visit_id)],
         "paper": [Place("paper", "R-2026-0001")],
         "business_form": [Place("business_form", "own")],
+        "limits": [Place("limits", "own")],
+        "limit_form": [Place("limit_form", "oil_firing.flue_smoke")],
         "quote": [Place("quote", within="1")],
         "quote_invoice": [Place("quote_invoice", number) for number in reversed(quotes)],
         "payment": [Place("payment", pages.tonight(book, TODAY).owing[0].number)],

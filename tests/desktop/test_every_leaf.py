@@ -42,6 +42,7 @@ SHOWN = {
     "premises_form": Place("premises_form", "1"),
     "appliance_form": Place("appliance_form", "1"),
     "instrument_form": Place("instrument_form", "1"),
+    "limit_form": Place("limit_form", "oil_firing.flue_smoke"),
     "payment": Place("payment", "I-2026-0001"),
     "quote_invoice": Place("quote_invoice", "Q-2026-0001"),
 }

@@ -86,6 +86,16 @@ def test_rows_take_two_lines_where_one_is_too_narrow(qtbot: QtBot, keeper: Theme
 
 
 @pytest.mark.usefixtures("keeper")
+def test_a_row_of_two_lines_is_never_wider_than_the_list(qtbot: QtBot) -> None:
+    long = Row(("26 Nov 2026", "service", "61", "x" * 80), Place("visit", "a"))
+    panel = shown(qtbot, (long,), width=260)
+    assert panel.columnSpan(0, 0) == len(COLUMNS)
+    assert panel.visualRect(panel.model().index(0, 0)).width() <= panel.viewport().width()
+    panel.resize(2000, panel.height())
+    assert panel.columnWidth(3) > 400
+
+
+@pytest.mark.usefixtures("keeper")
 def test_figures_stand_under_each_other_at_the_point(qtbot: QtBot) -> None:
     panel = shown(qtbot, (Row(("", "", "61", "")), Row(("", "", "61.25", ""))))
     column = panel.grab().toImage()

@@ -41,6 +41,8 @@ PLACE_WORDS = {
     "appliance": _("appliance"),
     "appliance_form": _("appliance, form"),
     "customer_form": _("customer, form"),
+    "limit_form": _("limit"),
+    "fuel_form": _("fuel"),
     "visit": _("visit"),
     "quote": _("quote"),
     "quote_invoice": _("invoice from a quote"),

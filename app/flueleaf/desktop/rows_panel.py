@@ -49,7 +49,7 @@ class RowsPanel(QTableView):
         self._painting = RowsDelegate(self._rows_model, self)
         self.setItemDelegate(self._painting)
         self._headed = heads and any(column.title for column in columns)
-        self._needed_px = 0
+        self._wide_px: list[int] = []
         self._set_up()
         self._invite()
         self.clicked.connect(self._on_opened)
@@ -139,23 +139,22 @@ class RowsPanel(QTableView):
         self.horizontalHeader().setFixedHeight(theme.px(HEAD_PX))
         self.clearSpans()  # over a span only the first of its columns has a width of its own
         heads = QFontMetrics(theme.font("small"))
-        needed = 0
-        for at, column in enumerate(self._rows_model.columns):
-            head_wide = heads.horizontalAdvance(column.title) + theme.space(5)
-            wide = max(self.sizeHintForColumn(at), head_wide)
-            needed += wide
-            if not column.stretch:
-                self.setColumnWidth(at, wide)
-        self._needed_px = needed
+        self._wide_px = [
+            max(self.sizeHintForColumn(at), heads.horizontalAdvance(column.title) + theme.space(5))
+            for at, column in enumerate(self._rows_model.columns)
+        ]
         self._settle()
 
     def _settle(self) -> None:
         """Set rows on two lines where one is too narrow, and take the height they need."""
         theme = current()
         model = self._rows_model
-        stacked = self.width() < self._needed_px
+        stacked = self.width() < sum(self._wide_px)
         self._painting.stacked = stacked
         self.clearSpans()
+        for at, column in enumerate(model.columns):
+            if not column.stretch:  # in a row of two lines every column would widen the span beyond the list
+                self.setColumnWidth(at, 1 if stacked else self._wide_px[at])
         if stacked and model.columnCount() > 1:
             for row in range(model.rowCount()):
                 self.setSpan(row, 0, 1, model.columnCount())

@@ -7,6 +7,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from flueleaf.desktop.buttons import button
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field
@@ -28,6 +29,7 @@ from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.sample.sample_beside import SampleBeside
 from flueleaf.desktop.sample.sample_panel import INVOICE, QUOTE, RECORD, SamplePanel, Typed
+from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.business import Business
@@ -43,6 +45,8 @@ NUMBERING = _(
 )
 COUNTS = _("Papers already issued stay as they are. What you keep here counts from the next one on.")
 TEXTS = _("Printed at the foot of each such paper: how else to pay, what you guarantee, what you remind of.")
+
+LIMITS = _("What readings are judged by: fill it from your own copy of a standard. Fuels of your own.")
 
 PAPER_OF = {"invoice_text": INVOICE, "quote_text": QUOTE, "record_text": RECORD}  # the sample turns to it
 
@@ -75,10 +79,19 @@ class BusinessForm(FormLeaf):
         """From when on it counts."""
         return (MarginSection(_("from the next paper on"), (COUNTS,), name="from_the_next_paper_on"),)
 
+    def add_more(self) -> None:
+        """The way to the limits and fuels."""
+        section = self.add_section(Section(_("limits and fuels"), name="limits_and_fuels"))
+        section.set_caution(LIMITS)
+        section.add_buttons(button(_("Limits and fuels"), "business.limits", self._go_to_limits))
+
     def leaving(self) -> bool:
         """Let the sample come to rest too."""
         self.panel.rest()
         return super().leaving()
+
+    def _go_to_limits(self) -> None:
+        self.place_wanted.emit(Place("limits", "own"))
 
     def _typed(self) -> Business:
         return business_of(self.fields, self.document(), self._known)
