@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 from flueleaf.domain.records.register import FLUES, POINTS
 from flueleaf.domain.records.visits import OUTCOMES, PURPOSES, SIGNATURES
 from flueleaf.operations import tables
+from flueleaf.storage.tables.schedule import due_rules
 
 if TYPE_CHECKING:
     from flueleaf.storage.book import Book
@@ -48,6 +49,11 @@ _NUMBERS = re.compile(
 _DATES = re.compile(rf"\d{{1,2}} ({_MONTH}) \d{{4}}")
 _UNITS = frozenset({"%", "ppm", "°C", "kW", "mbar", "s", "MJ", "m³", "m3", "ft³", "ft3"})
 _NAMES = frozenset({"flueleaf", "co", "co2", "o2", "no", "vat"})
+# What the program writes into the book in English: the window says it in its own language.
+WRITTEN_HERE = {
+    *("due_item.reason", "doubt", "paper_body", "slip.computed", "work.result"),
+    *("judged.rest", "judged.sense", "judged.source", "judged.verdict"),
+}
 
 
 @dataclass(frozen=True)
@@ -73,11 +79,25 @@ class Data:
         tables_there = [row[0] for row in con.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
         for table in tables_there:
             for row in con.execute(f'SELECT * FROM "{table}"'):
-                found |= {part for value in row for text in _kept(value) for part in _split(text)}
+                of_owner = set(row.keys()) - {
+                    one.partition(".")[2] for one in WRITTEN_HERE if one.startswith(f"{table}.")
+                }
+                typed = [row[column] for column in of_owner if table not in WRITTEN_HERE]
+                found |= {part for value in typed for text in _kept(value) for part in _split(text)}
         shipped = tables.shipped()
-        terms = (*shipped.kinds, *shipped.fuels, *FLUES, *POINTS, *PURPOSES, *OUTCOMES, *SIGNATURES)
+        terms = (
+            *shipped.kinds,
+            *shipped.fuels,
+            *due_rules(),
+            *FLUES,
+            *POINTS,
+            *PURPOSES,
+            *OUTCOMES,
+            *SIGNATURES,
+        )
+        laws = [rule.source for rule in due_rules().values()]
         sources = [text for rule in shipped.rules for text in (rule.source, rule.edition, rule.title)]
-        found |= {part for name in sources for part in _split(name)}
+        found |= {part for name in (*laws, *sources) for part in _split(name)}
         return cls((frozenset(found) - {term.casefold() for term in terms}) | _NAMES)
 
     @classmethod
