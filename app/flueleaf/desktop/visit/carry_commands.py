@@ -82,9 +82,13 @@ class CarryActions:
         ear.left.emit()  # a step of its own, whatever was typed before it
         lines = [line for line in part.checks.lines if line.key in answers]
         count = sum(line.take_over(answers[line.key], last.date) for line in lines)
-        if count:
+        noted = part.notes.take_over(last.notes)
+        if count or noted:
             ear.typed.emit()
-        told = _told(count, last.date)
+        told = _told(count, last.date) if count or not noted else ""
+        if noted:
+            words = _n("{count} note is as it was then.", "{count} notes are as they were then.", noted)
+            told = f"{told} {words}".strip()
         if left := sum(line.check.anew and not line.field.text() and line.here for line in part.checks.lines):
             anew = _n(
                 "{count} is answered anew at every visit.", "{count} are answered anew at every visit.", left

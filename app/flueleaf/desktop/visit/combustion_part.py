@@ -16,7 +16,6 @@ from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.domain.judging.assessment import Assessment, Missing
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.kind import WantedSlip
-from flueleaf.operations import tables
 
 
 class CombustionPart(StagePart):
@@ -26,7 +25,7 @@ class CombustionPart(StagePart):
 
     def add_own(self) -> None:
         """That a photograph can stand beside, then grid and doubts."""
-        self.slips = SlipsPanel(self.typing, self.prefix)
+        self.slips = SlipsPanel(self.typing, self.prefix, self.kind)
         self.doubts = DoubtsPanel(self.prefix)
         self.doubts.hide()
         self._order: tuple[str, ...] = ()
@@ -48,14 +47,14 @@ class CombustionPart(StagePart):
 
     def _wanted(self) -> Sequence[WantedSlip]:
         """Return the slips the procedure wants; where it wants none, one is offered and may stay empty."""
-        wanted = self.kind.slips_for(self.purpose)
-        point = "flue" if "flue" in self.kind.points else next(iter(self.kind.points), None)
+        wanted = self.kind.slips_for(self.purpose, self.flue)
+        open_to_probe = self.flue != "none" and "flue" in self.kind.points
+        point = "flue" if open_to_probe else next((one for one in self.kind.points if one != "flue"), None)
         return wanted or ((WantedSlip(point, "max", ()),) if point else ())
 
     def _keys(self) -> tuple[str, ...]:
         """Return the quantities in the order of typing; on oil smoke comes first: no analyser reads it."""
-        fuels = tables.shipped().fuels
-        if "smoke" in self._order or any(fuels[name].state != "liquid" for name in self.kind.fuels):
+        if "smoke" in self._order or "smoke" not in self.kind.quantities.get("flue", ()):
             return self._order
         return ("smoke", *(self._order or USUAL_ORDER))
 
@@ -113,7 +112,7 @@ class CombustionPart(StagePart):
         """Begin a slip at the next point and rate the kind knows and the grid lacks."""
         there = {(column.spot.point, column.spot.rate) for column in self.slips.columns}
         for point in self.kind.points:
-            for rate in ("max", "min", "mid"):
+            for rate in self.kind.rates:
                 if (point, rate) not in there:
                     self._begin(Spot(point, rate))
                     return True

@@ -120,6 +120,7 @@ class PlatePart(Part):
         self._fuel = ChoiceField(f"{own}.fuel", _("fuel"), known.offered)
         self._fuel.edited.connect(self._want_smoke)
         self._flue = WordsField(f"{own}.flue", _("flue"), FLUES)
+        self._flue.edited.connect(self._on_flue_edited)
         basis = WordsField(f"{own}.rated_input.basis", _("stated as"), BASES)
         put, add = body.put, self._form.add
         put(add("kind", self._kind, _chosen), units=2)
@@ -206,6 +207,10 @@ class PlatePart(Part):
             self._show(after)
             self.kind_changed.emit()
         return count
+
+    def _on_flue_edited(self, _text: str) -> None:
+        # The flue picks stages, checks and slips as the kind does.
+        self.kind_changed.emit()
 
     def _on_kind_edited(self, _text: str) -> None:
         kind = self._tables().kinds.get(self._kind.value())

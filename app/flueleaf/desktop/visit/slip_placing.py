@@ -77,7 +77,8 @@ def _ratios(panel: SlipsPanel, grid: QGridLayout, row: int) -> None:
     heads = panel.heads[""]
     if heads:
         grid.addWidget(heads[0], row, 0, _MIDDLE)
-        heads[0].show()
+        # Elsewhere none is worked out.
+        heads[0].setVisible(any("ratio" in column.fields for column in panel.columns))
     for spare in heads[1:]:
         spare.hide()
     for n, column in enumerate(panel.columns):

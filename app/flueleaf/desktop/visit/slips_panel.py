@@ -19,7 +19,7 @@ from flueleaf.desktop.visit.slip_placing import needed_px, place
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Assessment
 from flueleaf.domain.judging.case import PreviousVisit
-from flueleaf.domain.judging.kind import WantedSlip
+from flueleaf.domain.judging.kind import Kind, WantedSlip
 from flueleaf.domain.quantities import ON_SLIP
 
 USUAL_ORDER = ("o2_pct", "co2_pct", "co_ppm", "ratio", "flue_c", "air_c")
@@ -28,12 +28,21 @@ USUAL_ORDER = ("o2_pct", "co2_pct", "co_ppm", "ratio", "flue_c", "air_c")
 class SlipsPanel(QWidget):
     """The slips of one work."""
 
-    def __init__(self, typing: Typing, prefix: str) -> None:
+    def __init__(self, typing: Typing, prefix: str, kind: Kind) -> None:
+        """Make it empty.
+
+        Args:
+            typing: the desk and the ear.
+            prefix: of the names of its fields.
+            kind: of the appliance; it says what makes sense at each point.
+        """
         super().__init__()
         self.setObjectName(f"{prefix}.slips")
         self.setMinimumWidth(1)  # it may become narrower than its slips side by side: then they stack
         self._typing = typing
         self._prefix = prefix
+        self._kind = kind
+        self._order: tuple[str, ...] = ()
         self._keys: tuple[str, ...] = USUAL_ORDER
         self._past: Sequence[PreviousVisit] = ()
         self._stacked = False
@@ -66,7 +75,9 @@ class SlipsPanel(QWidget):
             for spot in sorted({first, *(s for s in found if _same(s, first))}, key=lambda s: s.attempt)
             if spot in found or spot in spots
         ]
-        keys, typed = _keys(order, slips), [found.get(spot, Typed(spot)) for spot in ordered]
+        self._order = tuple(order)
+        typed = [found.get(spot, Typed(spot)) for spot in ordered]
+        keys = self._rows(typed)
         if keys != self._keys or not self._refilled(typed):
             self._keys = keys
             self._make(typed)
@@ -76,6 +87,7 @@ class SlipsPanel(QWidget):
         typed = [column.snapshot() for column in self.columns]
         at = max((n for n, one in enumerate(typed) if _same(one.spot, spot)), default=len(typed) - 1) + 1
         typed.insert(at, Typed(spot))
+        self._keys = self._rows(typed)
         self._make(typed)
         self._typing.ear.grown.emit()
         return self.columns[at]
@@ -152,7 +164,12 @@ class SlipsPanel(QWidget):
         self._body.deleteLater()
         self._body = QWidget()
         self.columns = [
-            SlipColumn(f"{self._prefix}.slips.{n}", f"{self._prefix}.not_measured.{n}", typed, self._keys)
+            SlipColumn(
+                f"{self._prefix}.slips.{n}",
+                f"{self._prefix}.not_measured.{n}",
+                typed,
+                [key for key in self._keys if self._asked(key, typed)],
+            )
             for n, typed in enumerate(slips)
         ]
         self.heads = {key: [_head(key) for _ in self.columns] for key in (*self._keys, "")}
@@ -162,6 +179,19 @@ class SlipsPanel(QWidget):
         self.show_past(self._past)
         for column in self.columns:
             self._typing.ear.listen([*column.fields.values(), column.reason])
+
+    def _asked(self, key: str, slip: Typed) -> bool:
+        """Tell whether a slip has a field for a quantity: it makes sense there, or was typed all the same."""
+        return self._kind.makes_sense(key, slip.spot.point) or key in slip.texts
+
+    def _rows(self, slips: Sequence[Typed]) -> tuple[str, ...]:
+        """Return the quantities that any of the slips has a field for, in the order of typing."""
+        wanted = [*(self._order or USUAL_ORDER), *(key for slip in slips for key in slip.texts)]
+        return tuple(
+            key
+            for key in dict.fromkeys(wanted)
+            if key in ON_SLIP and any(self._asked(key, slip) for slip in slips)
+        )
 
     def _place(self) -> None:
         grid = self._body.layout()
@@ -181,11 +211,6 @@ def _head(key: str) -> QLabel:
     made: QLabel = worded(f"{_(quantity.label)} {quantity.unit}".strip(), tone="soft", wrap=False)
     made.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     return made
-
-
-def _keys(order: Sequence[str], slips: Sequence[Typed]) -> tuple[str, ...]:
-    wanted = [*(order or USUAL_ORDER), *(key for slip in slips for key in slip.texts)]
-    return tuple(dict.fromkeys(key for key in wanted if key in ON_SLIP))
 
 
 def _same(one: Any, other: Any) -> bool:

@@ -12,10 +12,12 @@ from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.help.worded_label import worded
 from flueleaf.desktop.visit.checks_block import CheckLine, ChecksBlock
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.notes_block import NotesBlock
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.premises_shared import PremisesLine, Shared, turn
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind, Stage
+from flueleaf.domain.records.register import Flue
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.domain.words import marked
 
@@ -27,7 +29,16 @@ class StagePart(Part):
 
     KEYS: tuple[str, ...] = ()  # of the work's document, what it adds beside its checks
 
-    def __init__(self, typing: Typing, prefix: str, stage: Stage, kind: Kind, purpose: Purpose) -> None:
+    def __init__(
+        self,
+        typing: Typing,
+        prefix: str,
+        stage: Stage,
+        kind: Kind,
+        purpose: Purpose,
+        *,
+        flue: Flue | None = None,
+    ) -> None:
         """Make the stage without answers.
 
         Args:
@@ -36,11 +47,13 @@ class StagePart(Part):
             stage: of the kind's procedure.
             kind: of the appliance.
             purpose: of the visit; it picks checks and wanted slips.
+            flue: of the appliance, which picks too; None where it is not known.
         """
         super().__init__(stage_title(stage), typing, name=TWINS.get(stage.key, stage.key).replace(" ", "_"))
         self.prefix = prefix
         self.kind = kind
         self.purpose = purpose
+        self.flue = flue
         self.stage = stage
         self.set_caution("\n".join((*(_(line) for line in stage.lines), *_by_key(stage))))
         if stage.caution:
@@ -48,10 +61,15 @@ class StagePart(Part):
         self.premises = PremisesLine(f"{prefix}.{stage.key.replace(' ', '_')}", self.turn)
         self.add_widget(self.premises)
         self.add_own()
-        checks = kind.checks_for(purpose, stage.key)
+        if stage.key == "safety checks" and kind.after_work is not None:
+            self.add_widget(worded(_(kind.after_work.reason), role="small", tone="soft"))
+        checks = kind.checks_for(purpose, stage.key, flue)
         self.checks = ChecksBlock(typing, prefix, checks)
         if checks:
             self.add_widget(self.checks)
+        self.notes = NotesBlock(typing, prefix, kind.notes_for(purpose, stage.key, flue))
+        if self.notes.notes:
+            self.add_widget(self.notes)
 
     @property
     def shared(self) -> list[Shared]:
@@ -75,15 +93,16 @@ class StagePart(Part):
         return ()
 
     def fields(self) -> Sequence[QWidget]:
-        """Return own fields, then answers."""
-        return (*self.own_fields(), *self.checks.fields())
+        """Return own fields, then answers, then what is written down."""
+        return (*self.own_fields(), *self.checks.fields(), *self.notes.fields())
 
     def fill(self, work: Mapping[str, Any]) -> None:
         """Show a work's document."""
         self.checks.fill({str(answer["key"]): answer for answer in work.get("checks", ())})
+        self.notes.fill({str(note["key"]): str(note["text"]) for note in work.get("notes", ())})
 
     def read(self) -> dict[str, Any]:
-        """Return what the stage adds to the work's document, its checks left out."""
+        """Return what the stage adds to the work's document, its checks and notes left out."""
         return {}
 
     def locate(self, path: str) -> Field | None:  # noqa: ARG002

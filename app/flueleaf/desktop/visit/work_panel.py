@@ -21,9 +21,10 @@ from flueleaf.desktop.visit.plate_words import appliance_name
 from flueleaf.desktop.visit.slip_column import typed_slip
 from flueleaf.desktop.visit.stage_part import StagePart
 from flueleaf.desktop.visit.supply_part import SupplyPart
-from flueleaf.desktop.visit.work_pieces import carried, held, part_class
+from flueleaf.desktop.visit.work_pieces import Asking, carried, held, part_class
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.kind import Kind, Stage
+from flueleaf.domain.records.register import FLUES, Flue
 from flueleaf.domain.records.visits import Purpose
 from flueleaf.operations import tables
 from flueleaf.operations.drafting import LastHeat
@@ -42,7 +43,8 @@ class WorkPanel(QWidget):
         self._prefix = f"works.{number}"
         self._purpose: Purpose = "service"
         self._kind: Kind | None = None
-        self._built: tuple[str, str] | None = None
+        self._flue: Flue | None = None
+        self._built: tuple[str, str, str | None] | None = None
         self._work: dict[str, Any] = {}
         self.stages: list[StagePart] = []  # those made so far
         self._coming: list[Stage] = []  # those that are still to be made, after them
@@ -118,12 +120,16 @@ class WorkPanel(QWidget):
         for part in self.stages:
             work.update(part.read())
         answers = [answer for part in self.stages for answer in part.checks.read()]
-        if self._kind is not None:
-            coming = held(self._coming, self._kind, self._purpose, self._work)
+        notes = [note for part in self.stages for note in part.notes.read()]
+        if (asking := self._asking) is not None:
+            coming = held(self._coming, asking, self._work)
             answers += coming.pop("checks", ())
+            notes += coming.pop("notes", ())
             work.update(coming)
         if answers:
             work["checks"] = answers
+        if notes:
+            work["notes"] = notes
         if self._kind is None:  # the kind is not known yet: what a draft holds is kept
             work.update({key: value for key, value in self._work.items() if key not in work})
         return work
@@ -140,6 +146,9 @@ class WorkPanel(QWidget):
         for head, part in (("appliance.", self.plate), ("instrument.", self.analyser)):
             if name.startswith(head):
                 part.fold.build()
+        if name.startswith("notes."):
+            for stage in self.stages:
+                stage.notes.field_of(name.removeprefix("notes."))
         key = name.removeprefix("checks.").removesuffix(".note")
         if name == f"checks.{key}.note":
             for line in (line for stage in self.stages for line in stage.checks.lines if line.key == key):
@@ -160,6 +169,8 @@ class WorkPanel(QWidget):
             return (self.plate if head == "appliance" else self.analyser).locate(rest)
         if head.startswith("checks["):
             return self._check(int(head.removeprefix("checks[").rstrip("]")), rest)
+        if head.startswith("notes["):
+            return self._note(int(head.removeprefix("notes[").rstrip("]")))
         found = (part.locate(path) for part in self.stages)
         return next((field for field in found if field is not None), None) or self.plate.locate("kind")
 
@@ -187,6 +198,18 @@ class WorkPanel(QWidget):
             return None
         return lines[number].note if key == "note" else lines[number].field
 
+    def _note(self, number: int) -> Field | None:
+        read = [(part, note["key"]) for part in self.stages for note in part.notes.read()]
+        if number >= len(read):
+            return None
+        part, key = read[number]
+        return part.notes.field_of(key)
+
+    @property
+    def _asking(self) -> Asking | None:
+        """What picked the questions that are shown, None while the kind is not known."""
+        return None if self._kind is None else Asking(self._kind, self._purpose, self._flue)
+
     def _on_kind_changed(self) -> None:
         # Not in the middle of the key that changed it: the field that is being typed in stays as it is.
         QTimer.singleShot(0, self, self._rebuild)
@@ -198,11 +221,10 @@ class WorkPanel(QWidget):
 
     def _carried(self) -> dict[str, Any]:
         """Return the work's document for stages of another kind or purpose: what was taken out stays out."""
-        if self._kind is None:
+        if (asking := self._asking) is None:
             return {**self._work, **self.read()}
         stages = [*(part.stage for part in self.stages), *self._coming]
-        asked = [check.key for one in stages for check in self._kind.checks_for(self._purpose, one.key)]
-        return carried(self._work, self.read(), stages, asked)
+        return carried(self._work, self.read(), stages, asking)
 
     def _build(self, *, first: bool = True) -> bool:
         """Begin the stages of the kind and the purpose; returns whether they are others than before.
@@ -210,18 +232,20 @@ class WorkPanel(QWidget):
         Args:
             first: they are made before everything else that waits on the leaf.
         """
-        kind = tables.shipped().kinds.get(str(self.plate.read().get("kind", "")))
-        wanted = (kind.name, self._purpose) if kind else None
+        plate = self.plate.read()
+        kind = tables.shipped().kinds.get(str(plate.get("kind", "")))
+        flue = next((one for one in FLUES if one == plate.get("flue")), None)
+        wanted = (kind.name, self._purpose, flue) if kind else None
         if wanted == self._built and self._built is not None:
             return False
-        self._built, self._kind = wanted, kind
+        self._built, self._kind, self._flue = wanted, kind, flue
         for part in self.stages:
             self._column.removeWidget(part)
             part.hide()
             part.setParent(None)
             part.deleteLater()
         self.stages = []
-        self._coming = list(kind.stages_for(self._purpose)) if kind else []
+        self._coming = list(kind.stages_for(self._purpose, flue)) if kind else []
         self._typing.ear.later.put(self, [self._make_next] * len(self._coming), first=first)
         self.sum_up()
         if not self._coming:
@@ -233,7 +257,8 @@ class WorkPanel(QWidget):
         """Make the next stage, filled; its part of the document is read from its fields from now on."""
         assert self._kind is not None
         stage = self._coming[0]
-        part = part_class(stage)(self._typing, self._prefix, stage, self._kind, self._purpose)
+        make = part_class(stage)
+        part = make(self._typing, self._prefix, stage, self._kind, self._purpose, flue=self._flue)
         part.fill(self._work)
         del self._coming[0]
         self.stages.append(part)
