@@ -24,7 +24,7 @@ def window_commands(window: MainWindow) -> tuple[Command, ...]:
         Command(_("New premises"), ("Ctrl+Shift+P",), lambda: window.go(Place("premises_form")), "Book"),
         Command(_("New analyser"), ("Ctrl+Shift+I",), lambda: window.go(Place("instrument_form")), "Book"),
         Command(_("Your business"), ("Ctrl+,",), lambda: window.go(Place("business_form", "own")), "Book"),
-        Command(_("Limits and fuels"), ("Ctrl+D",), lambda: window.go(Place("limits", "own")), "Book"),
+        Command(_("Limits and fuels"), ("F9",), lambda: window.go(Place("limits", "own")), "Book"),
         Command(_("Close the book"), ("Ctrl+Q",), lambda: _close(window), "Book"),
         Command(_("Undo"), ("Ctrl+Z",), window.undo, "Book"),
         Command(_("Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"), window.redo, "Book"),

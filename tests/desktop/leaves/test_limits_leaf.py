@@ -82,7 +82,7 @@ def test_each_row_says_in_words_how_it_stands(window: MainWindow) -> None:
 
 
 def test_a_slot_is_filled_by_keyboard_from_the_menu_on(window: MainWindow) -> None:
-    QTest.keyClick(window, Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(window, Qt.Key.Key_F9)
     assert isinstance(window.leaf, LimitsLeaf)
     leaf = form(window, "limit_form", FIRE)
     first = QApplication.focusWidget()
