@@ -15,6 +15,7 @@ from flueleaf.domain.words import said
 from flueleaf.storage import migrations
 from flueleaf.storage.connecting import BUSY_MS, Tracer, connect, open_checked, own_copy
 from flueleaf.storage.new_file import new_file
+from flueleaf.storage.parts import problem_of_parts
 from flueleaf.storage.problems import in_words, locked, problem_of
 from flueleaf.storage.window_lock import WindowLock
 
@@ -142,12 +143,18 @@ class Book:
         """Close the book; damage met while reading is told as what it is.
 
         Raises:
-            BookProblem: SQLite found the book damaged, locked or unreadable inside the block.
+            BookProblem: SQLite found the book damaged, locked or unreadable inside the block, or a part of
+                it gone.
         """
-        self.close()
-        if isinstance(error, sqlite3.Error | UnicodeDecodeError) and (
-            problem := problem_of(error, self.path)
-        ):
+        problem = None
+        try:
+            if isinstance(error, sqlite3.Error | UnicodeDecodeError):
+                problem = problem_of(error, self.path)
+            if problem is None and isinstance(error, sqlite3.OperationalError):
+                problem = problem_of_parts(self.path, self.con)
+        finally:
+            self.close()
+        if problem is not None:
             raise problem from error
 
 
@@ -198,7 +205,7 @@ def _transaction(con: sqlite3.Connection) -> Iterator[None]:
 
 
 def _is_older(path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step, ...]) -> bool:
-    """Return whether a step is pending; a book that has seen steps unknown here is refused."""
+    """Return whether a step is pending; a book with steps unknown here, or without its first, is refused."""
     names = tuple(step.__name__ for step in steps)
     seen = migrations.applied(con)
     version = con.execute("PRAGMA user_version").fetchone()[0]
@@ -210,6 +217,14 @@ def _is_older(path: Path, con: sqlite3.Connection, steps: tuple[migrations.Step,
                 path=path,
                 version=max(version, len(seen)),
                 names=len(names),
+            )
+        )
+    if seen != names[: len(seen)] or (not seen and con.execute("SELECT 1 FROM sqlite_schema").fetchone()):
+        raise BookProblem(
+            said(
+                "The book {path} no longer tells which schema it has: another program changed it. "
+                "It was left as it is; restore a backup.",
+                path=path,
             )
         )
     return seen != names
@@ -255,9 +270,11 @@ def _migrate(
             if keep_copy:  # within the lock, so that nothing written in between is missing from the copy
                 copy = _copy_beside(path, len(migrations.applied(con)))
             migrations.migrate(_wrapped(con), steps)
-    except BaseException:
+    except BaseException as error:
         if copy is not None:  # the book is as it was; its copy is of no use
             copy.unlink(missing_ok=True)
+        if isinstance(error, sqlite3.OperationalError) and (problem := problem_of_parts(path, con, steps)):
+            raise problem from error
         raise
     finally:
         con.execute("PRAGMA foreign_keys = ON")

@@ -4,7 +4,9 @@ Codes of faults:
 
 * ``file-damaged``: SQLite finds the file damaged, or cannot read part of it
 * ``row-points-nowhere``: a row refers to one that is not there
-* ``guard-missing``: a trigger that protects papers, numbers or verdicts is gone or was changed
+* ``guard-missing``: a trigger is gone or was changed: it protects papers, numbers and verdicts, or keeps the
+  finder and the photographs
+* ``part-missing``: a table or an index is gone
 * ``facts-changed``, ``pdf-changed``: the body of a paper is not the one that was sealed
 * ``body-missing``: a paper without facts and PDF
 * ``fingerprint-wrong``, ``seal-wrong``: a paper's hash is not what its own columns give
@@ -32,7 +34,7 @@ from typing import Any
 
 from flueleaf.domain.records import sealing
 from flueleaf.storage.papers import paper_number
-from flueleaf.storage.schema import business, judgement, numbering, papers, statements, visits
+from flueleaf.storage.parts import lost_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,30 +77,11 @@ def _references(con: sqlite3.Connection) -> Iterator[VerifyFault]:
 
 
 def _guards(con: sqlite3.Connection) -> Iterator[VerifyFault]:
-    found = {
-        row["name"]: row["sql"] for row in con.execute("SELECT * FROM sqlite_schema WHERE type = 'trigger'")
-    }
-    for name, sql in _guards_there_should_be().items():
-        if found.get(name) != sql:
+    for kind, name in lost_parts(con):
+        if kind == "trigger":
             yield VerifyFault("guard-missing", "", f"The guard “{name}” is gone or was changed.")
-
-
-def _guards_there_should_be() -> dict[str, str]:
-    guards: dict[str, str] = {}
-    for group in (
-        business,
-        papers,
-        visits,
-        numbering,
-        judgement,
-    ):  # in the order the steps made and dropped them
-        for statement in statements(group.SQL):
-            what, kind, name, *_ = statement.rstrip(";").split()
-            if (what, kind) == ("CREATE", "TRIGGER"):
-                guards[name] = statement.rstrip(";")
-            elif (what, kind) == ("DROP", "TRIGGER"):
-                del guards[name]
-    return guards
+        else:
+            yield VerifyFault("part-missing", "", f"The {kind} “{name}” is gone.")
 
 
 def _bodies(con: sqlite3.Connection) -> Iterator[VerifyFault]:
