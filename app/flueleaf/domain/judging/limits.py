@@ -70,6 +70,8 @@ def tables_for(case: Case, rules: Iterable[RuleTable]) -> tuple[RuleTable, ...]:
 def _edition(rules: tuple[RuleTable, ...], table: str, on: dt.date | None) -> RuleTable | None:
     """Return the one edition of a table that counts on a day, None where the table is younger."""
     hits = editions_on(rules, table, on)
+    if len(hits) == 1:
+        return hits[0]
     return in_force(hits, table, on) if hits else None
 
 
@@ -101,14 +103,13 @@ def unsourced(case: Case, tables: Iterable[RuleTable]) -> tuple[Doubt, ...]:
     known = tuple(tables)
     found: dict[str, Doubt] = {}
     for rate in RATES:
-        rules = [
-            rule for table in known for rule in table.applying(kind=case.kind.name, point="flue", rate=rate)
-        ]
-        standing = {(rule.key, rule.sense): rule.limit for rule in rules}
-        for key, sense, limit in _maker_figures(case.limits, rate):
-            table_limit = standing.get((key, sense))
-            if table_limit is not None and _allows_more(sense, limit, table_limit):
-                found[key] = _unsourced_doubt(key, limit, table_limit)
+        figures = {(key, sense): limit for key, sense, limit in _maker_figures(case.limits, rate)}
+        for table in known:
+            for rule in table.applying(kind=case.kind.name, point="flue", rate=rate):
+                limit = figures.get((rule.key, rule.sense))
+                if limit is None or rule.limit is None or not _allows_more(rule.sense, limit, rule.limit):
+                    continue
+                found[rule.key] = _unsourced_doubt(rule.key, limit, rule.limit)
     return tuple(found.values())
 
 

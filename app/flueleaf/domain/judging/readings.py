@@ -80,6 +80,8 @@ class Readings:
             reading = self.o2_pct
         elif quantity == "co2_pct":
             reading = self.co2_pct
+        elif quantity == "co_ppm":
+            reading = self.co_ppm
         else:
             reading = _measured(self.slip, self.tolerances, quantity)
         return () if reading is None else (reading,)
@@ -117,8 +119,9 @@ def _measured(slip: Slip, tolerances: Tolerances, key: str) -> Reading | None:
     value = slip.values.get(key)
     if value is None:
         return None
-    variance = tolerances.variance(key, value)
-    return Reading(key, value, variance, "measured", tolerances.source(key), last_digit(key, value) or None)
+    digit = last_digit(key, value)
+    variance = tolerances.variance(key, value, digit)
+    return Reading(key, value, variance, "measured", tolerances.source(key), digit or None)
 
 
 def _derived(
@@ -151,7 +154,7 @@ def _typed_ratio(
         return None
     digit = last_digit("ratio", value)
     if "ratio" in tolerances.own:
-        variance = tolerances.variance("ratio", value)
+        variance = tolerances.variance("ratio", value, digit)
         return Reading("ratio", value, variance, "typed", tolerances.source("ratio"), digit)
     co2_pct, co2_variance = _co2_behind(value, fuel, tolerances, co, co2)
     co_ppm = Fraction(value) * PPM_PER_PERCENT * co2_pct

@@ -84,9 +84,14 @@ class Tolerances:
         """Return the half-width that a tolerance never falls below, whatever the value."""
         return (self.own.get(key) or self.default[key]).abs
 
-    def variance(self, key: str, value: Exact) -> Fraction:
-        """Return the variance at a measured value: of the tolerance, and of the last digit typed."""
-        return rectangular(self._half_width(key, value), last_digit(key, value))
+    def variance(self, key: str, value: Exact, digit: Decimal | None = None) -> Fraction:
+        """Return the variance at a measured value: of the tolerance, and of the last digit typed.
+
+        Args:
+            key, value: the quantity and its value.
+            digit: what ``last_digit`` says of it, where that is known already.
+        """
+        return rectangular(self._half_width(key, value), last_digit(key, value) if digit is None else digit)
 
 
 def last_digit(key: str, value: Exact) -> Decimal:

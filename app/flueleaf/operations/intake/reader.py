@@ -13,7 +13,7 @@ import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
-from typing import Any, TypeVar
+from typing import Any, TypeGuard, TypeVar
 
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.quantities import QUANTITIES, parse
@@ -203,9 +203,11 @@ class Reader:
             self.fault(key, _number_accepted(low, high, decimals))
             return low
         value = self._value[key]
-        low, high = Decimal(low), Decimal(high)
         number = as_decimal(value)
+        if isinstance(low, str) or isinstance(high, str):
+            low, high = Decimal(low), Decimal(high)
         if number is None or not low <= number <= high or _too_fine(number, decimals):
+            low, high = Decimal(low), Decimal(high)
             accepted = _number_accepted(low, high, decimals)
             if number is None and isinstance(value, str) and _DECIMAL.match(value.replace(",", ".")):
                 meant = value.replace(",", ".")
@@ -277,7 +279,7 @@ class Reader:
     def child(self, key: str, *, required: bool = True) -> Reader:
         """Return a reader of a nested object (an empty one where it is absent or no object)."""
         value = self.raw(key)
-        if not isinstance(value, Mapping):
+        if not _is_object(value):
             if required or key in self._value:
                 self.fault(key, said("a JSON object"))
                 # Said once: what would be missing inside it is not said as well.
@@ -290,7 +292,7 @@ class Reader:
         value = self.raw(key)
         if key not in self._value and not required:
             return []
-        if not isinstance(value, list) or len(value) > most or not all(isinstance(v, Mapping) for v in value):
+        if not isinstance(value, list) or len(value) > most or not all(map(_is_object, value)):
             self.fault(key, said("a list of at most {most} JSON objects", most=most))
             return []
         if required and not value:
@@ -324,6 +326,11 @@ class Reader:
         reader = Reader(value, where, self._faults, typed=self._typed)
         self._children.append(reader)
         return reader
+
+
+def _is_object(value: object) -> TypeGuard[Mapping[str, Any]]:
+    """Tell whether a value is a JSON object; a plain dict is known at a glance, an abstract check takes time."""
+    return type(value) is dict or isinstance(value, Mapping)
 
 
 def as_decimal(value: object) -> Decimal | None:
