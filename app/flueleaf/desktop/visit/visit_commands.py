@@ -41,7 +41,7 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Could not be measured"), ("Ctrl+U",), do.ask_reason),
         Command(_("Doubt checked, reading stands"), ("Ctrl+Shift+K",), do.confirm_doubt),
         Command(_("Write down what was found at this check"), ("Ctrl+.",), do.note),
-        Command(_("Write down more of this section"), ("Ctrl+D",), do.write_down),
+        Command(_("Write down more of this section"), ("F7",), do.write_down),
         Command(_("To the work lines"), ("Ctrl+L",), do.to_lines),
         Command(_("Bring in the quote, or leave it out"), ("Ctrl+Shift+Q",), do.quote),
         Command(_("Add appliance"), ("Ctrl+B",), do.add_appliance),
