@@ -22,7 +22,7 @@ def facts(
     verdict: str, value: float | None, *, low: float | None = None, high: float | None = 350
 ) -> BulletFacts:
     text = f"{value:g} ppm of 350" if value is not None else "no value"
-    return BulletFacts("CO at high rate", text, verdict, value, low, high, 12.0, "maker’s")
+    return BulletFacts("CO at high rate", text, verdict, value, low, high, 12.0, "the maker’s limit")
 
 
 @settings(max_examples=100)
@@ -73,6 +73,6 @@ def test_it_paints_in_both_schemes(qtbot: QtBot, keeper: ThemeKeeper, low: float
 def test_it_is_said_in_words(qtbot: QtBot) -> None:
     panel = VerdictPanel(facts("over", 412.0))
     qtbot.addWidget(panel)
-    assert panel.accessibleName() == "CO at high rate, 412 ppm of 350, over, maker’s"
+    assert panel.accessibleName() == "CO at high rate, 412 ppm of 350, over the maker’s limit"
     panel.set_facts(facts("unjudged", None))
     assert "unjudged" in panel.accessibleName()

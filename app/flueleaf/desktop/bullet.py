@@ -54,9 +54,20 @@ class BulletFacts:
     key: str = ""
 
     @property
+    def note(self) -> str:
+        """What follows the verdict's word: whose limit it is within, near or over, else why none counts."""
+        if self.source and self.verdict == "unjudged":
+            return _("· {source}", source=self.source)
+        return self.source
+
+    @property
     def spoken(self) -> str:
         """The graph in words, for screen readers."""
-        parts = (self.title, self.value_text, verdict_word(self.verdict), self.source, self.detail)
+        verdict = verdict_word(self.verdict)
+        if self.source and self.verdict != "unjudged":
+            verdict = _("{verdict} {limit}", verdict=verdict, limit=self.source)
+        unjudged = self.source if self.verdict == "unjudged" else ""
+        parts = (self.title, self.value_text, verdict, unjudged, self.detail)
         return ", ".join(part for part in parts if part)
 
 
@@ -212,7 +223,7 @@ class VerdictPanel(QWidget):
         self._title.setText(facts.title)
         self._value.setText(facts.value_text)
         self._bullet.set_facts(facts)
-        self._word.set_verdict(facts.verdict, _("· {source}", source=facts.source) if facts.source else "")
+        self._word.set_verdict(facts.verdict, facts.note)
         self._detail.setText(facts.detail)
         self._detail.setVisible(bool(facts.detail))
         self.setAccessibleName(facts.spoken)

@@ -96,7 +96,7 @@ def test_a_verdict_changes_with_the_key_that_changes_it(typist: Typist, qtbot: Q
     co = go(typist, "works.0.slips.1.co_ppm")
     typist.write("34")
     qtbot.waitUntil(lambda: "34 ppm of 350" in margin(typist).panels[0].accessibleName(), timeout=60_000)
-    assert ", within, maker’s" in margin(typist).panels[0].accessibleName()
+    assert ", within the maker’s limit" in margin(typist).panels[0].accessibleName()
     typist.write("9")
     qtbot.waitUntil(lambda: ", near, " in margin(typist).panels[0].accessibleName(), timeout=60_000)
     typist.press(Qt.Key.Key_Backspace)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tests.domain.judging.bench import ANALYSER, DAY, FIRE, air_inlet, flue, judge, limits, slip
 
-from flueleaf.domain.judging import next_steps as steps
+from flueleaf.domain.judging import texts as steps
 
 MIN = flue("min", co_ppm=18)
 

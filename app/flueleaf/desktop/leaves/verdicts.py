@@ -8,6 +8,7 @@ from decimal import Decimal
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.words import _
+from flueleaf.domain.judging.texts import WHOSE_LIMIT
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.quantities import MINUS, QUANTITIES, Quantity
 from flueleaf.operations.facts import wording
@@ -111,7 +112,11 @@ def _value_of_limit(value: str, unit: str, low: Decimal | None, high: Decimal | 
 
 
 def _whose(source: str) -> str:
-    return {"maker": _("maker’s"), "table": _("rule table"), "none": ""}.get(source, source)
+    """Return whose limit it is; a book of another day may name what is not known here."""
+    for whose, words in WHOSE_LIMIT.items():
+        if source == whose != "none":
+            return _(words)
+    return "" if source == "none" else source
 
 
 def _with_unit(quantity: Quantity) -> str:

@@ -12,13 +12,13 @@ from flueleaf.desktop.visit.slip_column import Spot
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import WORST_FIRST, Judged, SlipAssessment
 from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.judging.texts import WHOSE_LIMIT
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations.facts.record import judged_facts
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
 from flueleaf.papers.record.facts import Judged as JudgedFacts
 
-WHOSE = {"maker": _("maker’s"), "table": _("rule table"), "none": _("no limit")}
 OTHER = {"maker": _("the maker’s"), "table": _("the rule table’s"), "none": _("no limit")}
 
 BASES = {"derived": _("derived"), "typed": _("typed"), "computed": _("computed")}
@@ -85,7 +85,7 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
         verdict=worst.verdict,
         low=None if low is None else float(low),
         high=None if high is None else float(high),
-        source=WHOSE[worst.source],
+        source=_(WHOSE_LIMIT[worst.source]) if worst.limit is not None else _("no limit"),
         key=worst.quantity,
         detail="\n".join(_details(said)),
     )

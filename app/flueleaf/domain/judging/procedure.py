@@ -10,8 +10,8 @@ from typing import Literal
 
 from flueleaf.domain.judging.assessment import Missing, Verdict
 from flueleaf.domain.judging.kind import Kind
-from flueleaf.domain.judging.next_steps import RATE_WORDS
 from flueleaf.domain.judging.stopping import answer_faults
+from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Flue, Point, Rate
 from flueleaf.domain.records.visits import NotMeasured, Outcome, Purpose, Slip, Work

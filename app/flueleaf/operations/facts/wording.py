@@ -5,15 +5,11 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
-from flueleaf.domain.records.register import Rate
 from flueleaf.domain.words import said
 
-RATE_NAMES: dict[Rate, str] = {
-    "max": said("high rate"),
-    "min": said("low rate"),
-    "mid": said("middle rate"),
-}
+RATE_NAMES = RATE_WORDS
 MOST_DECIMALS = 40
 
 

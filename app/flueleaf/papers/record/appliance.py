@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from flueleaf.domain.judging.texts import OF_ALL
 from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import side_by_side
 from flueleaf.papers.figure import MARK_INDENT, draw_mark
 from flueleaf.papers.page import LEFT, MEASURE, RULE, Sheet
 from flueleaf.papers.record.facts import Appliance, Row, Work
-from flueleaf.papers.record.words import WHOLE, label_words, with_unit
+from flueleaf.papers.record.words import label_words, with_unit
 from flueleaf.papers.table import Column, draw_table
 from flueleaf.papers.table import Row as TableRow
 from flueleaf.papers.text import chemical, day, sentence
@@ -49,7 +50,7 @@ def _whole(work: Work) -> Content:
     def mark(sheet: Sheet, x: float, y: float, _width: float) -> None:
         draw_mark(sheet, work.verdict, x + 3.5, y + STRONG.leading / 2)
 
-    parts: list[tuple[str, Type]] = [(sentence(WHOLE[work.verdict]), STRONG)]
+    parts: list[tuple[str, Type]] = [(sentence(OF_ALL[work.verdict]), STRONG)]
     if work.missing or work.not_measured:
         parts.append(("Not all that was wanted was measured.", STRONG))
     if work.outcome:

@@ -2,25 +2,16 @@
 
 from __future__ import annotations
 
-from flueleaf.papers.record.facts import Judged, Slip, Verdict, Work
+from flueleaf.domain.judging.texts import verdict_text
+from flueleaf.papers.record.facts import Judged, Slip, Work
 from flueleaf.papers.text import chemical, sentence
 
-_OWNER = {"maker": "the maker’s limit", "table": "the table’s limit", "none": "the limit"}
 _OTHER = {"maker": "the maker’s", "table": "the table’s", "none": "another"}
-WHOLE: dict[Verdict, str] = {
-    "within": "all that was judged is within its limit",
-    "near": "near a limit: closer than the instrument can tell",
-    "over": "over a limit",
-    "unjudged": "unjudged",
-}
 
 
 def verdict_words(judged: Judged) -> str:
     """Return the verdict as printed: the word, whose limit, and for a lower limit on which side."""
-    if judged.verdict == "unjudged":
-        return "unjudged"
-    words = f"{judged.verdict} {_OWNER[judged.whose]}"
-    return f"{words}: too low" if judged.verdict == "over" and judged.sense == "at least" else words
+    return verdict_text(judged.verdict, judged.whose, judged.sense)
 
 
 def limit_words(judged: Judged) -> str:
