@@ -15,6 +15,7 @@ from flueleaf.desktop.visit.gas_rate_figures import COVERAGE, gas_rate_shown
 from flueleaf.desktop.visit.run_time_field import RunTimeField
 from flueleaf.desktop.visit.supply_part import SupplyPart
 from flueleaf.desktop.visit.typed_quantities import SECONDS
+from flueleaf.operations import owned
 from flueleaf.operations.combustion import gas_rate_document
 
 if TYPE_CHECKING:
@@ -189,3 +190,24 @@ def test_a_day_that_lies_ahead_is_refused_at_its_field(typist: Typist) -> None:
     typist.write((typist.window.desk.today() + dt.timedelta(days=1)).isoformat())
     typist.enter()
     assert "lies ahead" in day.fault()
+
+
+def test_the_drop_of_the_owners_copy_stands_beside_a_tightness_test(typist: Typist) -> None:
+    go(typist, "works.0.supply.tightness.movement")
+    leaf_of(typist).judge()
+    told = _supply(typist)._allowed
+    assert not told.isVisible()
+    typist.write("none")
+    typist.enter()
+    leaf_of(typist).judge()
+    assert told.isVisible()
+    assert "is not known here" in told.text()
+    book = typist.window.desk.book
+    copy = {"edition": "Edition 4", "source": "own copy", "valid_from": "2026-10-01"}
+    for what, limit in (("volume", "0.02"), ("drop", "8")):
+        entered = {**copy, "limit": limit}
+        owned.enter_limit(book, f"tightness.natural_{what}_1", entered, at=typist.window.desk.now())
+    leaf_of(typist).judge()
+    assert "8 mbar up to 0.02 m³" in told.text()
+    assert "own copy, Edition 4" in told.text()
+    assert "no pass by itself" in told.text()

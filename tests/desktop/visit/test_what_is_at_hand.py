@@ -62,3 +62,27 @@ def test_nothing_is_said_of_a_drift_that_cannot_be_claimed(
 
 def test_each_rate_has_its_own_drift(window: MainWindow, evening: dict[str, Any]) -> None:
     assert drifts_said(window, evening, "99", rate="min") == []
+
+
+@pytest.mark.parametrize(("point", "told"), [("room", True), ("flue", False)])
+def test_guidelines_stand_beside_co_in_the_air_of_a_room(
+    window: MainWindow, evening: dict[str, Any], point: str, told: bool
+) -> None:
+    document = visit_of(evening, 2026, "61")
+    document["works"][0]["slips"].append({"point": "room", "rate": "max", "co_ppm": "3"})
+    drafting.keep(window.desk.book, document)
+    window.go(Place("visit", str(document["visit_id"])))
+    come_to_rest(window)
+    leaf = window.leaf
+    assert isinstance(leaf, TypedVisitLeaf)
+    combustion = leaf.works[0].combustion
+    assert combustion is not None
+    column = next(one for one in combustion.slips.columns if one.spot.point == point)
+    column.fields["co_ppm"].control().setFocus()
+    come_to_rest(window)
+    assert leaf.judgement is not None
+    facts = margin_facts(leaf, leaf.judgement, leaf.past)
+    assert any("100 mg/m³, about 87 ppm, over 15 min" in note for note in facts.notes) is told
+    assert any("Symptoms" in note for note in facts.notes) is told
+    slip = next(one for one in leaf.judgement.assessments[0].slips if one.point == "room")
+    assert slip.verdict == "unjudged"

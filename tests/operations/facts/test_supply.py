@@ -41,6 +41,6 @@ CV = {"calorific_value_mj_m3": "39.6"}
 def test_the_record_prints_what_the_heat_input_stands_on(
     document: dict[str, Any], run: dict[str, Any], note: str
 ) -> None:
-    gross, net = rows(work_with(document, run), shipped().fuels)
+    gross, net = rows(work_with(document, run), shipped(), dt.date(2026, 11, 20))
     assert (gross.label, net.label) == ("heat input by the meter, gross", "heat input by the meter, net")
     assert gross.note == note

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -37,6 +38,7 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import Quantity
 from flueleaf.operations import tables
 from flueleaf.operations.drafting import LastHeat
+from flueleaf.operations.facts.guidance import NO_PASS, NOT_FILLED, permissible_drops
 
 PRESSURES = (
     ("standing_mbar", _("standing pressure")),
@@ -85,7 +87,8 @@ class SupplyPart(StagePart):
         self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
         set_margins(self._shown, 0, 2, 0, 1)
         self._verdict = VerdictWord("unjudged")
-        for widget in (self._offer, self._shown, self._verdict):
+        self._allowed = label("", role="small", tone="soft", wrap=True)
+        for widget in (self._allowed, self._offer, self._shown, self._verdict):
             widget.hide()
             self.add_widget(widget)
         self.typing.ear.listen((*self._form.fields, self._read_by))
@@ -150,6 +153,25 @@ class SupplyPart(StagePart):
         self._verdict.setVisible(bool(shown.verdict))
         if shown.verdict:
             self._verdict.set_verdict(shown.verdict, _("· {why}", why=shown.why))
+
+    def show_drops(self, fuel: str, on: dt.date) -> None:
+        """Say which drop the owner's copy allows in the tightness test, once something of it is typed."""
+        text = ""
+        if self.read().get("supply", {}).get("tightness"):
+            known = tables.of_book(self.typing.desk.book)
+            burnt = known.fuels.get(fuel)
+            drops, behind = permissible_drops(known, burnt, on)
+            if drops:
+                shown = _(
+                    "Permissible drop, appliances connected: {drops}; {source}.",
+                    drops=_(drops),
+                    source=_(behind),
+                )
+                text = f"{shown} {_(NO_PASS)}"
+            elif burnt is not None and burnt.state == "gas":
+                text = _(NOT_FILLED)
+        self._allowed.setText(text)
+        self._allowed.setVisible(bool(text))
 
     def take_over_heat(self, focused: QWidget | None) -> LastHeat | None:
         """Fill in the calorific value of last time with its day, where the cursor is at either.

@@ -16,10 +16,11 @@ from flueleaf.desktop.visit.steps_at_hand import Steps, forked, steps
 from flueleaf.desktop.visit.visit_margin import MarginFacts
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.words import _
-from flueleaf.domain.judging.assessment import Assessment
+from flueleaf.domain.judging.assessment import Assessment, SlipAssessment
 from flueleaf.operations.drafting import Judgement, Past
 from flueleaf.operations.drifts import drifts_with, told
 from flueleaf.operations.facts import wording
+from flueleaf.operations.facts.guidance import guidance
 
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
@@ -46,7 +47,12 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
                 verdicts=() if slip is not None else ((_("no reading typed yet"), "unjudged"),),
                 last=last_time(column.spot, earlier),
                 steps=_steps(work, assessment) if forked(assessment.walk) else Steps(),
-                notes=_slip_notes(work, column, assessment, drift_notes(judgement, past, n, column)),
+                notes=_slip_notes(
+                    work,
+                    column,
+                    assessment,
+                    [*drift_notes(judgement, past, n, column), *guidance_notes(judgement, past, slip)],
+                ),
                 left=leaf.left,
             )
     part = walking.part_of(leaf.parts, focused)
@@ -69,6 +75,13 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
         notes=notes[:MOST_NOTES],
         left=leaf.left,
     )
+
+
+def guidance_notes(judgement: Judgement, past: Past, slip: SlipAssessment | None) -> list[str]:
+    """Return what guidelines say for information at the point of a slip that tells CO."""
+    if slip is None or "co_ppm" not in slip.values:
+        return []
+    return [_(text) for text in guidance(past.tables, slip.point, judgement.visit.date)]
 
 
 def drift_notes(judgement: Judgement, past: Past, number: int, column: SlipColumn) -> list[str]:
@@ -96,9 +109,9 @@ def _steps(work: WorkPanel, assessment: Assessment) -> Steps:
 
 
 def _slip_notes(
-    work: WorkPanel, column: SlipColumn, assessment: Assessment, drifts: Sequence[str]
+    work: WorkPanel, column: SlipColumn, assessment: Assessment, beside: Sequence[str]
 ) -> Sequence[str]:
-    """Return the doubts about a slip, what drifts, then what its procedure says."""
+    """Return the doubts about a slip, what stands beside it, then what its procedure says."""
     doubts = [
         _("{doubt} You checked it: it stands.", doubt=_(doubt.text)) if doubt.confirmed else _(doubt.text)
         for doubt in assessment.doubts
@@ -111,4 +124,4 @@ def _slip_notes(
         None,
     )
     care = [" ".join(_(line) for line in wanted.lines), _(wanted.caution)] if wanted is not None else []
-    return [text for text in (*doubts, *drifts, *care) if text][:MOST_NOTES]
+    return [text for text in (*doubts, *beside, *care) if text][:MOST_NOTES]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -185,12 +186,18 @@ class WorkPanel(QWidget):
         self.plate.sum_up()
         self.analyser.sum_up()
 
-    def show_input(self, heat: LastHeat | None) -> None:
-        """Say which heat input the meter run shows; ``heat`` is the calorific value known of last time."""
+    def show_input(self, heat: LastHeat | None, on: dt.date) -> None:
+        """Say which heat input the meter run shows, and which drop a tightness test may show.
+
+        Args:
+            heat: the calorific value known of last time.
+            on: the day of the visit.
+        """
         fuel = str(self.plate.read().get("fuel", ""))
         for part in self.stages:
             if isinstance(part, SupplyPart):
                 part.show_input(fuel, heat)
+                part.show_drops(fuel, on)
 
     def _check(self, number: int, key: str) -> Field | None:
         lines = [line for part in self.stages for line in part.checks.lines if line.read()]

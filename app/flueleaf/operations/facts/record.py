@@ -87,7 +87,7 @@ def _work(
         limits=limit_rows(work.appliance.limits),
         limits_source=work.appliance.limits.source if work.appliance.limits else "",
         instrument=_instrument(work.instrument, visit.date, assessment.tolerance),
-        supply=supply.rows(work, tables.fuels),
+        supply=supply.rows(work, tables, visit.date),
         slips=tuple(_slip(slip) for slip in assessment.slips),
         verdict=assessment.verdict,
         missing=tuple(missing.text for missing in assessment.missing),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from decimal import Decimal
 
@@ -9,9 +10,11 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas_rate import GasRate, Plate
 from flueleaf.domain.records.visits import Work
 from flueleaf.domain.schedule.due import in_words
+from flueleaf.operations.facts.guidance import NO_PASS, permissible_drops
 from flueleaf.operations.facts.wording import figure, sentence
 from flueleaf.operations.intake.combustion import GasRateInput, gas_rate_of, worked_out
 from flueleaf.operations.intake.reader import Reader
+from flueleaf.operations.tables import Tables
 from flueleaf.papers.record.facts import Row
 
 _PRESSURES = (
@@ -23,14 +26,20 @@ VOLUME_UNITS = {"m3": "m³", "ft3": "ft³"}
 _STEP_NOTE = "one step of the meter is {step} % of it"
 
 
-def rows(work: Work, fuels: Mapping[str, Fuel]) -> tuple[Row, ...]:
-    """Return the lines of a work's gas supply, each as entered or with what it was worked out from."""
+def rows(work: Work, tables: Tables, on: dt.date) -> tuple[Row, ...]:
+    """Return the lines of a work's gas supply, each as entered or with what it was worked out from.
+
+    Args:
+        work: the work.
+        tables: those that count in the book: fuels, and the drops that the owner entered.
+        on: the day of the work.
+    """
     found = [
         Row(label, f"{value:f}", "mbar")
         for key, label in _PRESSURES
         if (value := getattr(work.supply, key)) is not None
     ]
-    return (*found, *_gas_rate(work, fuels), *_tightness(work))
+    return (*found, *_gas_rate(work, tables.fuels), *_tightness(work), *_permissible(work, tables, on))
 
 
 def _gas_rate(work: Work, fuels: Mapping[str, Fuel]) -> tuple[Row, ...]:
@@ -87,6 +96,16 @@ def _tightness(work: Work) -> tuple[Row, ...]:
         for key, value in (work.supply.tightness or {}).items()
         if value is not None
     )
+
+
+def _permissible(work: Work, tables: Tables, on: dt.date) -> tuple[Row, ...]:
+    """Return the drops the owner read in the own copy, where a tightness test is noted."""
+    if not any(value is not None for value in (work.supply.tightness or {}).values()):
+        return ()
+    drops, behind = permissible_drops(tables, tables.fuels.get(work.appliance.fuel), on)
+    if not drops:
+        return ()
+    return (Row("permissible drop, appliances connected", drops, note=f"{behind}. {NO_PASS}"),)
 
 
 def _tightness_row(key: str, value: object) -> Row:
