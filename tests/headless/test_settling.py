@@ -10,6 +10,7 @@ from types import SimpleNamespace
 
 import pytest
 from tests.headless.conftest import Call
+from tests.headless.contract import EXAMPLE, codes, edited
 
 NONE = {"from_s": None, "to_s": None, "co_ppm": None, "o2_pct": None, "co2_pct": None}
 
@@ -76,3 +77,14 @@ def test_standard_input_is_read(call: Call, monkeypatch: pytest.MonkeyPatch) -> 
     data = b"t,co\n" + b"".join(b"%d,60\n" % t for t in range(61))
     monkeypatch.setattr("sys.stdin", SimpleNamespace(buffer=io.BytesIO(data)))
     assert call("settle", "-").answer["to_s"] == 60
+
+
+def test_a_slip_says_that_its_run_had_not_settled(ask: Call) -> None:
+    assert ask("assess", edited(EXAMPLE, {"slips.2.settled": True})).answer["doubts"] == []
+    found = ask("assess", edited(EXAMPLE, {"slips.2.settled": False})).answer
+    assert codes(found["doubts"]) == {"not-settled"}
+    assert [doubt["rate"] for doubt in found["doubts"]] == ["min"]
+    said = ask("assess", edited(EXAMPLE, {"slips.2.settled": "no"}))
+    assert (said.code, said.error) == (
+        2, "slips[2].settled: “no” is not accepted; accepted: true or false\n"
+    )  # fmt: skip

@@ -33,9 +33,12 @@ ANALYSER = Instrument(
 )
 
 
+OF_SLIP = ("attempt", "confirmed", "air_humidity_pct", "settled")
+
+
 def slip(point: Point, rate: Rate = "max", **values: Any) -> Slip:
     """Return a slip; measured values as text or int, other fields under their own names."""
-    own = {key: values.pop(key) for key in ("attempt", "confirmed", "air_humidity_pct") if key in values}
+    own = {key: values.pop(key) for key in OF_SLIP if key in values}
     return Slip(point, rate, {key: Decimal(value) for key, value in values.items()}, **own)
 
 

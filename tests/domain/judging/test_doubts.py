@@ -181,7 +181,7 @@ def test_an_air_leak_is_suspected_at_room_sealed_flues_only() -> None:
 
 
 def test_a_run_that_had_not_settled() -> None:
-    found = judge(flue(), flue("min"), unsettled=frozenset({("flue", "min")}))
+    found = judge(flue(settled=True), flue("min", settled=False))
     assert [(d.code, d.point, d.rate, d.attempt) for d in found.doubts] == [("not-settled", "flue", "min", 1)]
     assert found.verdict == "within"
 
@@ -224,11 +224,10 @@ def test_a_wider_tolerance_takes_a_doubt_away() -> None:
 
 def test_no_text_calls_anything_safe() -> None:
     found = judge(
-        flue(co2_pct="12.9", ratio="0.5", co_ppm=99999),
+        flue(co2_pct="12.9", ratio="0.5", co_ppm=99999, settled=False),
         air_inlet(o2_pct="22"),
         flue("min", o2_pct="15", co2_pct="8.0"),
         instrument=replace(ANALYSER, range={"co_ppm": Decimal(4000)}, calibration_due=DAY - dt.timedelta(1)),
-        unsettled=frozenset({("flue", "max")}),
     )
     words = " ".join([*(doubt.text for doubt in found.doubts), *found.next_steps]).lower()
     assert len(codes(found)) > 6

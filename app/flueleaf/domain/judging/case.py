@@ -10,7 +10,7 @@ from typing import Literal
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.judging.steps import Procedure
-from flueleaf.domain.records.register import Flue, Instrument, MakerLimits, Point, Rate, RatedInput
+from flueleaf.domain.records.register import Flue, Instrument, MakerLimits, Point, RatedInput
 from flueleaf.domain.records.visits import Answer, NotMeasured, Outcome, Override, Purpose, Slip
 
 
@@ -40,7 +40,6 @@ class Case:
         answers: check key to answer; None where nobody was asked, as in a document of readings alone.
         close_up: by opened test point, whether it was refitted; outcome: None while there is none.
         overrides: steps of the procedure that the engineer passed over, with the reason.
-        unsettled: points and rates whose logged run had not settled; empty where no run was logged.
     """
 
     date: dt.date | None
@@ -55,7 +54,6 @@ class Case:
     purpose: Purpose | None = None
     test_points: tuple[Point, ...] = ()
     not_measured: tuple[NotMeasured, ...] = ()
-    unsettled: frozenset[tuple[Point, Rate]] = frozenset()
     known_fuels: tuple[Fuel, ...] = ()
     input_net_kw_max: float | None = None
     procedure: Procedure | None = None

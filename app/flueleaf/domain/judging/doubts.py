@@ -47,7 +47,7 @@ def slip_doubts(case: Case, readings: Readings) -> tuple[Doubt, ...]:
         *_ratio_disagrees(readings),
         *_air_leak(case, readings),
         *_range_exceeded(case, slip),
-        *_not_settled(case, slip),
+        *_not_settled(slip),
     )
     return tuple(placed(doubt, slip) for doubt in found)
 
@@ -293,10 +293,10 @@ def _range_exceeded(case: Case, slip: Slip) -> Iterator[Doubt]:
             yield Doubt("range-exceeded", key, text)
 
 
-def _not_settled(case: Case, slip: Slip) -> Iterator[Doubt]:
-    if (slip.point, slip.rate) in case.unsettled:
+def _not_settled(slip: Slip) -> Iterator[Doubt]:
+    if slip.settled is False:
         yield Doubt(
             "not-settled",
             "",
-            said("The logged run had not settled when this was taken. Wait, and measure again."),
+            said("The readings had not settled when this was taken. Wait, and measure again."),
         )

@@ -19,8 +19,9 @@ NEEDED = (TIME, "co_ppm")
 _NAMES: dict[str, frozenset[str]] = {
     TIME: frozenset(
         {"time", "t", "timestamp", "datetime", "dateandtime", "date/time", "elapsed", "elapsedtime",
-         "elapsedseconds", "seconds", "secs", "clock", "clocktime", "timeofday", "logtime", "runtime", "zeit",
-         "uhrzeit", "zeitpunkt", "sekunden", "temps", "heure", "tiempo", "hora", "tijd", "tempo", "ora"}
+         "elapsedseconds", "seconds", "secs", "sec", "s", "clock", "clocktime", "timeofday", "logtime",
+         "runtime", "zeit", "uhrzeit", "zeitpunkt", "sekunden", "temps", "heure", "tiempo", "hora", "tijd",
+         "tempo", "ora"}
     ),
     "co_ppm": frozenset({"co", "carbonmonoxide", "comeasured", "codry", "kohlenmonoxid"}),
     "o2_pct": frozenset({"o2", "oxygen", "o2measured", "o2dry", "sauerstoff", "oxygène"}),
