@@ -25,7 +25,7 @@ from tests.domain.judging.bench import (
 )
 
 from flueleaf.domain.combustion.fuel import Fuel
-from flueleaf.domain.judging.doubts import FUEL_SETTING_REL
+from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL
 from flueleaf.domain.records.register import Tolerance
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import load_kinds

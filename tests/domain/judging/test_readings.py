@@ -67,7 +67,9 @@ def test_a_typed_ratio_spreads_like_the_co_and_co2_behind_it() -> None:
     assert told == pytest.approx(0.0000648, abs=1e-7)
     # CO and the ratio alone imply the CO2, which has no last digit: √(0.3² + 0.05²) is 0.3 then.
     implied = spread(flue(o2_pct=None, co2_pct=None, ratio=str(Decimal(61) / 91000)))
-    assert implied == pytest.approx(spread(flue(o2_pct=None, co2_pct="9.10000", ratio=str(Decimal(61) / 91000))))
+    assert implied == pytest.approx(
+        spread(flue(o2_pct=None, co2_pct="9.10000", ratio=str(Decimal(61) / 91000)))
+    )
     assert told > implied == pytest.approx(told, rel=1e-3)
 
 

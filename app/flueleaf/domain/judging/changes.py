@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from flueleaf.domain.judging.assessment import Doubt, Judged
 from flueleaf.domain.judging.case import Case, PreviousVisit
-from flueleaf.domain.judging.doubts import placed, shown
+from flueleaf.domain.judging.doubts import placed
+from flueleaf.domain.judging.gas_doubts import shown
 from flueleaf.domain.judging.readings import Reading, Readings, read
 from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import Tolerances, has_changed

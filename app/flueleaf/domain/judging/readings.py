@@ -148,7 +148,7 @@ def _computed_ratio(co: Reading | None, co2: Reading | None) -> Reading | None:
 def _typed_ratio(
     slip: Slip, fuel: Fuel, tolerances: Tolerances, co: Reading | None, co2: Reading | None
 ) -> Reading | None:
-    """Return the ratio as printed; its spread is that of the CO and CO2 it must have come from, and its digits."""
+    """Return the ratio as printed; it spreads like the CO and CO2 it came from, and by its digits."""
     value = slip.values.get("ratio")
     if value is None:
         return None

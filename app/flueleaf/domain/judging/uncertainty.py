@@ -1,9 +1,9 @@
 """How far a reading may lie from the truth, and what follows for a limit.
 
 Sources: JCGM 100:2008 (GUM) 4.3.7, rectangular distribution, F.2.2.1, resolution of a display, and 5.1.2,
-propagation by partial derivatives; JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are exact fractions, so that no verdict
-hangs on a rounding of the machine; they are put together from whole numerators and denominators, which is
-several times faster than fraction by fraction.
+propagation by partial derivatives; JCGM 106:2012 section 8, guarded acceptance; all recalled. Variances are
+exact fractions, so that no verdict hangs on a rounding of the machine; they are put together from whole
+numerators and denominators, which is several times faster than fraction by fraction.
 """
 
 from __future__ import annotations

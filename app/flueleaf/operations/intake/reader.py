@@ -329,7 +329,7 @@ class Reader:
 
 
 def _is_object(value: object) -> TypeGuard[Mapping[str, Any]]:
-    """Tell whether a value is a JSON object; a plain dict is known at a glance, an abstract check takes time."""
+    """Tell whether a value is a JSON object; a plain dict is known at a glance, which saves time."""
     return type(value) is dict or isinstance(value, Mapping)
 
 
