@@ -52,9 +52,20 @@ def steps(*, quick: bool) -> list[Step]:
     return found if quick else [*found, Step("pdfa", "PDF/A-3b (veraPDF)", _papers_are_pdfa)]
 
 
+def own_switch() -> list[Step]:
+    """Return the checks that only run when they are asked for by name."""
+    return [
+        Step(
+            "mutants",
+            "Wrong comparisons and limits are noticed (an hour)",
+            lambda: _succeeds(str(PYTHON), "packaging/mutants.py"),
+        )
+    ]
+
+
 def main(arguments: Sequence[str]) -> int:
     """Set up and run the checks asked for; return 0 only if none failed."""
-    names = [step.name for step in steps(quick=False)]
+    names = [step.name for step in (*steps(quick=False), *own_switch())]
     parser = argparse.ArgumentParser(prog="check.py", description="Runs all checks of Flueleaf.")
     parser.add_argument("--quick", action="store_true", help="without slow tests and veraPDF")
     parser.add_argument("--only", choices=names, metavar="STEP", help=f"one of: {', '.join(names)}")
@@ -67,6 +78,7 @@ def main(arguments: Sequence[str]) -> int:
         return 1
     print(f"Set-up took {time.monotonic() - started:.1f} s", flush=True)
     chosen = [step for step in steps(quick=asked.quick) if asked.only in (None, step.name)]
+    chosen += [step for step in own_switch() if asked.only == step.name]
     return run(chosen)
 
 

@@ -42,6 +42,19 @@ def test_quick_leaves_out_only_verapdf() -> None:
     assert [step.name for step in check_steps.steps(quick=True)] == names[:-1]
 
 
+def test_the_mutants_only_run_when_asked_for(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(check_steps.setup_env, "prepare", lambda *_wanted: None)
+    monkeypatch.setattr(check_steps, "steps", lambda *, quick: [GOOD] if quick else [GOOD, BAD])
+    monkeypatch.setattr(check_steps, "own_switch", lambda: [Step("mutants", "Mutants", lambda: True)])
+    assert check_steps.main(["--only", "mutants"]) == 0
+    assert "Mutants passed" in capsys.readouterr().out
+    assert check_steps.main(["--quick"]) == 0
+    assert "Mutants" not in capsys.readouterr().out
+    assert [step.name for step in check_steps.steps(quick=True)] == ["good"]
+
+
 def test_an_unknown_step_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as ended:
         check_steps.main(["--only", "speling"])
