@@ -91,7 +91,7 @@ def test_the_record_prints_that_the_owner_entered_it(book: Book, document: dict[
     (slip,) = assess_work(visit, visit.works[0], (), tables.of_book(book)).slips
     ratio = next(judged for judged in slip.judged if judged.quantity == "ratio")
     assert judged_facts(ratio, slip.ratio_text).source == (
-        "entered by the owner from own copy, example edition, 6.1"
+        "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
     )
 
 
@@ -104,7 +104,10 @@ def test_the_record_prints_both_limits_where_they_differ(book: Book, document: d
     printed = judged_facts(ratio, slip.ratio_text)
     assert (printed.whose, printed.limit) == ("maker", "0.0100")
     assert (printed.also, printed.also_whose) == ("0.0200", "table")
-    assert printed.also_source == "entered by the owner from own copy, example edition, 6.1"
+    assert (
+        printed.also_source
+        == "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
+    )
 
 
 def test_a_draft_is_judged_and_signed_off_by_what_the_owner_entered(
@@ -171,7 +174,10 @@ def test_every_slot_is_listed_once_with_its_status(book: Book) -> None:
     owned.enter_limit(book, "oil_firing.flue_smoke", {**ENTRY, "limit": "2"}, at=AT)
     smoke = owned.slot(book, "oil_firing.flue_smoke", TODAY)
     assert (smoke.rule.limit, smoke.rule.status, smoke.proposal.limit) == (2, "owner", 1)
-    assert (smoke.edition, smoke.source) == ("example edition", "entered by the owner from own copy")
+    assert (smoke.edition, smoke.source) == (
+        "example edition",
+        "entered by the owner from own copy, valid from 1 October 2026",
+    )
 
 
 def test_a_fuel_of_the_owners_is_burnt_like_any_other(book: Book, document: dict[str, Any]) -> None:

@@ -131,7 +131,7 @@ def test_an_empty_slot_judges_once_the_owner_filled_it() -> None:
         "ratio", "within", Decimal("0.0200"), "table",
     )  # fmt: skip
     assert (filled.status, filled.edition, filled.clause) == ("owner", "example edition", "6.1")
-    assert filled.source_text == "entered by the owner from own copy"
+    assert filled.source_text == "entered by the owner from own copy, valid from 1 October 2026"
     before = fire(flue(), own, date=dt.date(2026, 9, 30))
     assert {one.verdict for one in before} == {"unjudged"}
 
@@ -172,4 +172,7 @@ def test_the_makers_limit_wins_over_the_owners_and_both_are_told() -> None:
         "table",
         "owner",
     )
-    assert judged.also.source_text == "entered by the owner from own copy, example edition, 6.1"
+    assert (
+        judged.also.source_text
+        == "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
+    )

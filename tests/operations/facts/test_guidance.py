@@ -72,7 +72,7 @@ def test_filled_rows_are_told_smallest_volume_first_for_their_gas_and_edition(bo
     natural, propane, oil = (known.fuels[name] for name in ("natural gas", "propane", "kerosene"))
     drops, behind = permissible_drops(known, natural, TODAY)
     assert drops == "8 mbar up to 0.02 m³, 4 mbar up to 0.035 m³"
-    assert behind == "entered by the owner from own copy, Edition 4, table 3"
+    assert behind == "entered by the owner from own copy, valid from 1 October 2026, Edition 4, table 3"
     assert permissible_drops(known, propane, TODAY) == ("", "")
     assert permissible_drops(known, oil, TODAY) == ("", "")
     assert permissible_drops(known, None, TODAY) == ("", "")
@@ -91,7 +91,10 @@ def test_the_record_prints_the_drops_beside_a_test_and_that_they_are_no_pass(
     movement, permissible = rows(work, known, TODAY)
     assert movement.value == "None"
     assert permissible.value == "8 mbar up to 0.02 m³"
-    assert permissible.note == f"entered by the owner from own copy, Edition 4, table 3. {NO_PASS}"
+    assert (
+        permissible.note
+        == f"entered by the owner from own copy, valid from 1 October 2026, Edition 4, table 3. {NO_PASS}"
+    )
     assert len(rows(work, tables.shipped(), TODAY)) == 1
     document["works"][0]["supply"] = {}
     bare = read_visit(document, choices=tables.choices_of(known), today=TODAY).works[0]

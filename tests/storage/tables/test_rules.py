@@ -152,6 +152,24 @@ def test_every_table_and_kind_named_exists() -> None:
     assert {name for table in load_rules() for rule in table.rules for name in rule.kinds} <= set(kinds)
 
 
+def test_every_point_that_can_be_over_has_a_slot_for_its_limit() -> None:
+    rules = {table.table: table.rules for table in load_rules()}
+    for kind in load_kinds().values():
+        held = {
+            point
+            for name in kind.tables
+            for rule in rules[name]
+            if not rule.kinds or kind.name in rule.kinds
+            for point in rule.points
+        }
+        burning = {"flue", "hob", "grill", "oven"} & set(kind.points)
+        if kind.flues == ("none",) or "none" in kind.flues:
+            burning |= {"room"} & set(kind.points)
+        if kind.name == "decorative gas fire":  # its flue takes what a room takes: the room is what is judged
+            burning = {"room"}
+        assert burning <= held, kind.name
+
+
 def test_editions_of_a_table_follow_each_other_without_gap_or_overlap() -> None:
     editions = sorted(load_rules(), key=lambda table: (table.table, table.valid_from))
     for table in {edition.table for edition in editions}:

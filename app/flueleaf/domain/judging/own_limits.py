@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from flueleaf.domain.judging.rule_table import OPEN_TO_OWNER, Rule, RuleTable
 from flueleaf.domain.records.owned import OwnLimit
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
 
 ONE_DAY = dt.timedelta(days=1)
@@ -70,7 +71,11 @@ def _rule(table: RuleTable, rule: Rule, own: Sequence[OwnLimit], on: dt.date) ->
         rule,
         limit=entry.limit,
         status="owner",
-        source=said("entered by the owner from {document}", document=entry.source),
+        source=said(
+            "entered by the owner from {document}, valid from {date}",
+            document=entry.source,
+            date=in_words(entry.valid_from),
+        ),
         edition=entry.edition,
         clause=entry.clause,
         shipped=rule.limit if rule.judges else None,
