@@ -144,3 +144,17 @@ def test_a_slip_taken_after_an_adjustment_is_told_as_such(document: dict[str, An
 def test_the_humidity_of_the_air_is_printed_where_it_was_measured(document: dict[str, Any]) -> None:
     assert "air humidity" not in _flue(document)
     assert _flue(document, air_humidity_pct="55")["air humidity"] == ("55 %", "")
+
+
+def test_what_was_written_down_comes_in_the_order_of_the_kind(document: dict[str, Any]) -> None:
+    document["works"][0]["notes"] = [
+        {"key": "inhibitor_date", "text": "2026-11-20"},
+        {"key": "flue_length_m", "text": "2.40"},
+        {"key": "filter", "text": "fitted today"},
+    ]
+    (work,) = _facts(document).works
+    assert [(one.group, one.label, one.text) for one in work.noted] == [
+        ("flue run", "flue, length of all pieces", "2.40\N{NO-BREAK SPACE}m"),
+        ("heating water", "inhibitor put in on", "20\xa0November\xa02026"),
+        ("heating water", "filter", "fitted today"),
+    ]

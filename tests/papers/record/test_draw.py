@@ -18,6 +18,7 @@ from flueleaf.papers.record.facts import (
     GonePast,
     Instrument,
     Judged,
+    Noted,
     Reading,
     Record,
     SignOff,
@@ -260,3 +261,17 @@ def test_why_the_work_went_on_all_the_same_is_printed() -> None:
     assert "Gone on all the same" in said
     assert "Flue integrity at high rate: High rate could not be held: the cylinder was hot." in said
     assert "Gone on all the same" not in text_of(drawn(record(boiler())))
+
+
+def test_what_was_written_down_is_printed_under_its_heading_once() -> None:
+    noted = (
+        Noted("flue run", "flue", "two pipes"),
+        Noted("flue run", "bends, counted as 90°", "2"),
+        Noted("heating water", "flow", "60\xa0°C"),
+    )
+    text = text_of(drawn(record(boiler(noted=noted))))
+    assert "Written down" in text
+    assert text.count("Flue run") == 1
+    assert "two pipes" in text
+    assert "60\xa0°C" in text or "60 °C" in text
+    assert "Written down" not in text_of(drawn(record(boiler())))

@@ -108,6 +108,16 @@ def _work(
         outcome=work.outcome,
         cautions=work_cautions(work),
         due=tuple(due),
+        noted=_noted(work, kind),
+    )
+
+
+def _noted(work: visits.Work, kind: Kind) -> tuple[facts.Noted, ...]:
+    """Return what was written down, in the kind's order."""
+    return tuple(
+        facts.Noted(note.group, note.label, wording.note_text(note, work.notes[note.key]))
+        for note in kind.notes
+        if work.notes.get(note.key)
     )
 
 

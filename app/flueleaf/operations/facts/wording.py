@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from flueleaf.domain.judging.noted import Note
 from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
 from flueleaf.domain.words import said
+from flueleaf.papers.text import day
 
 RATE_NAMES = RATE_WORDS
 MOST_DECIMALS = 40
@@ -50,6 +53,13 @@ def value_text(quantity: str, value: Decimal | Fraction, limit: Decimal | None =
         decimals += 1
         text = exact(value, decimals)
     return text
+
+
+def note_text(note: Note, text: str) -> str:
+    """Return what was written down as it reads on a paper: with its unit, a day in words."""
+    if note.value == "date":
+        return day(dt.date.fromisoformat(text))
+    return f"{text}\N{NO-BREAK SPACE}{note.unit}" if note.unit else text
 
 
 def _number(text: str) -> Fraction:

@@ -26,6 +26,7 @@ from flueleaf.papers.record.findings import (
     draw_due,
     draw_gaps,
     draw_gone_past,
+    draw_noted,
 )
 from flueleaf.papers.record.readings import draw_readings
 from flueleaf.papers.record.verdicts import draw_doubts, draw_verdicts
@@ -89,6 +90,7 @@ def _draw_work(sheet: Sheet, work: Work, number: int | None) -> None:
     draw_gaps(sheet, work)
     draw_gone_past(sheet, work)
     draw_checks(sheet, "Checks", work.checks)
+    draw_noted(sheet, work.noted)
     draw_checks(sheet, "Examined after the work", work.examined)
     draw_close_up(sheet, work.close_up)
     draw_due(sheet, work.due)

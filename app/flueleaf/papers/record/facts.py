@@ -151,6 +151,15 @@ class Check:
 
 
 @dataclass(frozen=True, slots=True)
+class Noted:
+    """One thing written down: the heading it stands under, what it is, and the text with its unit."""
+
+    group: str
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class CloseUp:
     """What became of one test point that was opened."""
 
@@ -203,6 +212,7 @@ class Work:
             heat input, or combustion performance and why instead, safe functioning), with the law's name.
         verdict: the worst of what is present; missing: what the procedure still wants.
         doubts: doubts about the appliance as a whole; those of a slip stand with the slip.
+        noted: what was written down beside readings and checks, groups together.
     """
 
     appliance: Appliance
@@ -223,6 +233,7 @@ class Work:
     outcome: str = ""
     cautions: tuple[str, ...] = ()
     due: tuple[Due, ...] = ()
+    noted: tuple[Noted, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from flueleaf.papers.band import content
 from flueleaf.papers.blocks import bullet, heading
 from flueleaf.papers.page import Sheet
-from flueleaf.papers.record.facts import Check, CloseUp, Defect, Due, Work
+from flueleaf.papers.record.facts import Check, CloseUp, Defect, Due, Noted, Work
 from flueleaf.papers.table import Column, Row, draw_table
 from flueleaf.papers.text import chemical, day, sentence
 from flueleaf.papers.typeface import BODY, STRONG, Type
@@ -73,6 +73,25 @@ def draw_checks(sheet: Sheet, title: str, checks: Sequence[Check]) -> None:
         for check in checks
     ]
     draw_table(sheet, columns, rows, title=title)
+
+
+def draw_noted(sheet: Sheet, noted: Sequence[Noted]) -> None:
+    """Draw what was written down; the heading of a group stands at its first line."""
+    if not noted:
+        return
+    columns = (Column("", 110), Column("", 160), Column("", 187))
+    before = ["", *(each.group for each in noted)]
+    rows = [
+        Row(
+            (
+                content(sentence(each.group) if each.group != last else "", STRONG),
+                sentence(chemical(each.label)),
+                chemical(each.text),
+            )
+        )
+        for last, each in zip(before, noted, strict=False)
+    ]
+    draw_table(sheet, columns, rows, title="Written down")
 
 
 def _weight(check: Check) -> Type:
