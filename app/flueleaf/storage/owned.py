@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-import sqlite3
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,8 @@ from flueleaf.domain.records.owned import OwnFuel, OwnLimit
 from flueleaf.storage.rows import Value, decimal_of, decimal_text, dump, insert, iso
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from sqlite_utils import Database
 
 

@@ -112,4 +112,4 @@ def test_the_next_step_says_so_first() -> None:
     assert "warm spillage test" in found[0]
     assert "appliance off" in found[0]
     assert "outrank any reading" in found[1]
-    assert found[-1].startswith("The maker's instructions")
+    assert found[-1].startswith("The maker’s instructions")
