@@ -161,7 +161,7 @@ def _of_maker(limits: MakerLimits | None, point: Point, rate: Rate) -> list[Appl
     """Return the maker's limits of a rate; they are for the flue only."""
     if limits is None or point != "flue":
         return []
-    document = limits.source.strip() or "the maker's instructions"
+    document = limits.source.strip() or "the maker’s instructions"
     return [
         AppliedLimit(key, limit, sense, "maker", source_text=document)
         for key, sense, limit in _maker_figures(limits, rate)
