@@ -82,6 +82,8 @@ def test_the_limit_that_does_not_count_is_printed_where_it_differs() -> None:
     assert "at most 200 ppm (a)" in said
     assert "the table’s: at most 350 ppm (b)" in said
     assert said.index("Manual, p. 9") < said.index("common practice")
+    both = judged_text(replace(judged, whose="table"))
+    assert "otherwise: at most 350 ppm (b)" in both
     alone = judged_text(replace(judged, also="", also_whose="none", also_source=""))
     assert "350" not in alone
     assert "(b)" not in alone

@@ -126,6 +126,8 @@ def _other(told: JudgedFacts) -> str:
     if not told.also:
         return ""
     limit = _("{sense} {limit}", sense=_(told.sense), limit=f"{told.also} {told.unit}".strip())
+    if told.also_whose == told.whose:  # the owner's entry counts before what is shipped
+        return _("without your entry it would be {limit}: {source}", limit=limit, source=told.also_source)
     return _(
         "{whose} would be {limit}: {source}",
         whose=OTHER[told.also_whose],

@@ -105,7 +105,8 @@ def _permissible(work: Work, tables: Tables, on: dt.date) -> tuple[Row, ...]:
     drops, behind = permissible_drops(tables, tables.fuels.get(work.appliance.fuel), on)
     if not drops:
         return ()
-    return (Row("permissible drop, appliances connected", drops, note=f"{behind}. {NO_PASS}"),)
+    # Several rows of a table are longer than the column of values is wide.
+    return (Row("permissible drop, appliances connected", "", note=f"{drops}; {behind}. {NO_PASS}"),)
 
 
 def _tightness_row(key: str, value: object) -> Row:

@@ -22,10 +22,13 @@ def limit_words(judged: Judged) -> str:
 
 
 def also_words(judged: Judged) -> str:
-    """Return the limit that does not count, whose it is, with its sense and unit; "" where there is none."""
+    """Return the limit that does not count, whose it is, with its sense and unit; "" where there is none.
+
+    Two of the rule tables differ where the owner entered one: the shipped one would count otherwise.
+    """
     if not judged.also:
         return ""
-    whose = _OTHER[judged.also_whose]
+    whose = "otherwise" if judged.also_whose == judged.whose else _OTHER[judged.also_whose]
     return f"{whose}: " + with_unit(f"{judged.sense} {judged.also}", judged.unit)
 
 
