@@ -87,7 +87,7 @@ def test_the_verdict_keeps_its_table_edition_and_status() -> None:
     assert judged.edition
     assert "common practice" in judged.source_text
     maker = of(judge_one(flue(), limits=limits(co_ppm="300")), "co_ppm")
-    assert (maker.table, maker.edition, maker.source_text) == ("", "", "the maker's instructions")
+    assert (maker.table, maker.edition, maker.source_text) == ("", "", "the maker’s instructions")
 
 
 def test_work_older_than_the_tables_is_unjudged_with_the_current_tolerances() -> None:
