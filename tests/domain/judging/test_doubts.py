@@ -25,8 +25,10 @@ from tests.domain.judging.bench import (
 )
 
 from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.judging.doubts import SERIOUS
 from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL
 from flueleaf.domain.records.register import Tolerance
+from flueleaf.domain.records.visits import Slip
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import load_kinds
 
@@ -298,3 +300,30 @@ def test_a_fuel_without_carbon_has_no_ratio_to_type() -> None:
     assert codes(typed) == ["beyond-physics"]
     assert "hydrogen makes no CO2 to divide by: is the fuel right?" in typed.doubts[0].text
     assert codes(judge_one(slip("flue", o2_pct="5", co_ppm=10, ratio="0"), fuel=hydrogen)) == []
+
+
+def witness(*slips: Slip, calculated: bool = True) -> list[str]:
+    found = judge(*slips, instrument=replace(ANALYSER, co2_calculated=calculated))
+    return [doubt.text for doubt in found.doubts if doubt.code == "no-second-witness"]
+
+
+def test_a_co2_worked_out_from_o2_is_no_second_witness() -> None:
+    (text,) = witness(flue(), flue("min"))
+    assert "that the two agree proves nothing" in text
+    assert "fit for a flue" not in text
+    assert judge(flue(), instrument=replace(ANALYSER, co2_calculated=True)).verdict == "within"
+    # Told once for the appliance, and only where the two stand side by side.
+    assert witness(flue(co2_pct=None)) == witness(flue(o2_pct=None)) == []
+    assert witness(flue(), calculated=False) == []
+
+
+def test_in_the_air_a_co2_worked_out_from_o2_is_worth_nothing() -> None:
+    (text,) = witness(air_inlet())
+    assert text.endswith("Such a CO2 is fit for a flue, not for the air of a room or an air inlet.")
+
+
+@pytest.mark.parametrize(
+    "code", ["rates-swapped", "no-second-witness", "air-leak-suspected", "changed-since-last"]
+)
+def test_only_three_doubts_take_a_verdict_away(code: str) -> None:
+    assert code not in SERIOUS

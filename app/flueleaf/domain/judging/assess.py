@@ -9,11 +9,19 @@ from flueleaf.domain.combustion.slip_figures import SlipFigures, slip_figures
 from flueleaf.domain.judging.assessment import Assessment, SlipAssessment, worst
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.changes import changed_since_last
-from flueleaf.domain.judging.doubts import after_doubts, calibration_expired, slip_doubts
+from flueleaf.domain.judging.doubts import (
+    after_doubts,
+    calibration_expired,
+    no_second_witness,
+    placed,
+    slip_doubts,
+)
 from flueleaf.domain.judging.limits import default_tolerances, limits_for, tables_for, unsourced
 from flueleaf.domain.judging.next_steps import next_steps
 from flueleaf.domain.judging.procedure import missing_slips, opened_points
+from flueleaf.domain.judging.rate_doubts import rates_swapped
 from flueleaf.domain.judging.readings import Readings, read
+from flueleaf.domain.judging.repairs import asked
 from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.stopping import stopped_by
 from flueleaf.domain.judging.uncertainty import Tolerances
@@ -51,6 +59,7 @@ def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
     deciding = tuple(slip for slip in slips if slip.decides)
     doubts = (
         *calibration_expired(case),
+        *no_second_witness(case),
         *unsourced(case, basis.tables),
         *(doubt for slip in deciding for doubt in slip.doubts),
     )
@@ -103,6 +112,9 @@ def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
     doubts = slip_doubts(case, readings)
     if decides:
         doubts += changed_since_last(case, readings, judged, basis.defaults)
+        doubts += tuple(placed(doubt, slip) for doubt in rates_swapped(case, readings, basis.defaults))
+    if doubts:
+        doubts = asked(case, readings, judged, basis.defaults, doubts)
     judged = after_doubts(judged, doubts)
     ratio = readings.ratios[0].value if readings.ratios else None
     return SlipAssessment(

@@ -16,7 +16,7 @@ from flueleaf.domain.judging.readings import Readings
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.visits import Slip
 from flueleaf.domain.schedule.due import in_words
-from flueleaf.domain.words import said
+from flueleaf.domain.words import lines, said
 
 # Unconfirmed, these leave nothing of a slip good.
 SERIOUS = frozenset({"beyond-physics", "o2-co2-disagree", "ratio-disagrees"})
@@ -76,6 +76,29 @@ def calibration_expired(case: Case) -> tuple[Doubt, ...]:
     return (Doubt("calibration-expired", "", text),)
 
 
+def no_second_witness(case: Case) -> tuple[Doubt, ...]:
+    """Return a doubt if the analyser has no CO2 cell, and somewhere O2 and CO2 of it stand side by side.
+
+    It says what an agreement is worth and takes nothing away from a verdict.
+    """
+    if case.instrument is None or not case.instrument.co2_calculated:
+        return ()
+    both = [slip for slip in case.slips if {"o2_pct", "co2_pct"} <= slip.values.keys()]
+    if not both:
+        return ()
+    text = said(
+        "This analyser works CO2 out from O2: that the two agree proves nothing, and one wrong O2 makes both "
+        "wrong. Compare with last time, and with the maker’s figure for the rate."
+    )
+    elsewhere = any(slip.point != "flue" for slip in both)
+    beside = (
+        [said("Such a CO2 is fit for a flue, not for the air of a room or an air inlet.")]
+        if elsewhere
+        else []
+    )
+    return (Doubt("no-second-witness", "co2_pct", lines([text, *beside], " ")),)
+
+
 def _air_leak(case: Case, readings: Readings) -> Iterator[Doubt]:
     """A room-sealed flue far more diluted than its kind burns: air on the way to the probe, or a lean burner.
 
@@ -90,7 +113,8 @@ def _air_leak(case: Case, readings: Readings) -> Iterator[Doubt]:
     if Fraction(o2.value) > Fraction(highest) + allowed:
         text = said(
             "O2 {o2} at the flue of a {kind} is unusually much. Air may be getting in: look at "
-            "the probe's seal, the hose, the water trap and the flue joints before adjusting.",
+            "the probe's seal, the hose, the water trap and the flue joints before adjusting. Air thins CO "
+            "and CO2 alike, so the ratio does not show it.",
             o2=shown(o2),
             kind=case.kind.name,
         )

@@ -101,9 +101,8 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
             apart=float(apart),
             allowed=float(allowed),
         )
-        yield Doubt(
-            "o2-co2-disagree", "co2_pct", lines([text, *_disagree_but_fit(case, readings, o2, co2)], " ")
-        )
+        said_besides = [*_disagree_but_fit(case, readings, o2, co2), *_set_to_the_fuel(case)]
+        yield Doubt("o2-co2-disagree", "co2_pct", lines([text, *said_besides], " "))
 
 
 def _clearly_on_the_line(readings: Readings, o2: Reading, co2: Reading) -> bool:
@@ -143,6 +142,12 @@ def _disagree_but_fit(case: Case, readings: Readings, o2: Reading, co2: Reading)
     except ValueError:  # no fuel of any kind
         return
     yield said("Together they speak for a fuel with {apparent:.1f} % CO2 at most.", apparent=apparent)
+
+
+def _set_to_the_fuel(case: Case) -> Iterator[str]:
+    """Ask for the fuel setting of an analyser that works CO2 out from O2: its two figures always agree."""
+    if case.instrument and case.instrument.co2_calculated:
+        yield said("This analyser works CO2 out from O2: is it set to the fuel?")
 
 
 def _fitting(case: Case, readings: Readings) -> list[str]:
