@@ -203,6 +203,7 @@ class AppliancePage:
         drifts: of ratio and CO at each rate that was ever read at the flue.
         fuel_line: O2 % against CO2 % of complete combustion, from no excess air to fresh air.
         o2_tolerance_pct, co2_tolerance_pct: half-widths of the latest instrument, for the crosses.
+        noted: what was written down at the latest visit, by key; noted_on: its day.
     """
 
     appliance: Appliance
@@ -218,6 +219,8 @@ class AppliancePage:
     fuel_line: tuple[tuple[float, float], ...] = ()
     o2_tolerance_pct: float = 0.0
     co2_tolerance_pct: float = 0.0
+    noted: Mapping[str, str] = field(default_factory=dict)
+    noted_on: dt.date | None = None
 
 
 @dataclass(frozen=True, slots=True)

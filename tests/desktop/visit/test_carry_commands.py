@@ -143,3 +143,20 @@ def test_elsewhere_it_says_where_to_go(typist: Typist) -> None:
     walking.go_to(leaf_of(typist).pieces.arrival.purpose, leaf_of(typist).scroll_area)
     typist.press(Qt.Key.Key_J, CTRL)
     assert "Go to the plate or to the checks" in typist.window.notice
+
+
+def notes(typist: Typist) -> dict[str, str]:
+    return {note["key"]: note["text"] for note in leaf_of(typist).document()["works"][0].get("notes", ())}
+
+
+def test_what_is_built_in_is_taken_over_with_the_checks_and_nothing_found_or_done(typist: Typist) -> None:
+    take_over(typist, "inhibitor")
+    assert notes(typist) == {
+        "inhibitor_name": "Torvane Keepwell",
+        "inhibitor_date": "2026-11-20",
+        "condensate_to": "a waste inside",
+    }
+    assert "3 notes are as they were then." in typist.window.notice
+    assert stage(typist, "work done").notes.fold.folded
+    typist.press(Qt.Key.Key_J, CTRL)
+    assert "notes are as they were" not in typist.window.notice

@@ -13,7 +13,7 @@ from flueleaf.desktop.fields.choice_field import ChoiceField
 from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.place import Place
-from flueleaf.desktop.visit.notes_block import NotesBlock, shown
+from flueleaf.desktop.visit.notes_block import NotesBlock
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.domain.records.visits import PURPOSES
 from flueleaf.operations import drafting
@@ -168,11 +168,3 @@ def test_by_keys_a_section_opens_what_there_is_room_for(window: MainWindow) -> N
     assert typist.here == "works.0.notes.user_tells"
     document = window.leaf.document()  # type: ignore[attr-defined]
     assert document["works"][0]["notes"] == [{"key": "as_found", "text": "running"}]
-
-
-def test_a_text_is_shown_with_its_unit_and_a_choice_in_words() -> None:
-    notes = {note.key: note for note in shipped().kinds["condensing boiler"].notes}
-    assert shown(notes["flow_c"], "60") == "60\N{NO-BREAK SPACE}°C"
-    assert shown(notes["flue_bends"], "2") == "2"
-    assert shown(notes["filter"], "cleaned") == "cleaned"
-    assert shown(notes["alarm_until"], "2031-02-01") == "1 Feb 2031"

@@ -27,13 +27,14 @@ from flueleaf.desktop.leaves.lists import (
 )
 from flueleaf.desktop.leaves.verdicts import JUDGED_COLUMNS, bullets, judged_rows, values_table
 from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.noted_words import noted_groups
 from flueleaf.desktop.photo.looking import Looking
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _
 from flueleaf.domain.records.register import Appliance, MakerLimits, Window
-from flueleaf.operations import explaining, pages, photos
+from flueleaf.operations import explaining, pages, photos, tables
 from flueleaf.operations.changes import Topic
 from flueleaf.operations.drifts import told
 from flueleaf.operations.explaining import Explanation
@@ -79,6 +80,7 @@ class ApplianceLeaf(Leaf):
         )
         oxygen.add_widget(CombustionChart(page))
         self._add_plate(page.appliance)
+        self._add_noted(page)
         _add_limits(self._section(_("maker’s limits"), "makers_limits"), page.appliance.limits)
         add_list(self, "visits", VISIT_COLUMNS, visit_rows(page.visits), title=_("visits"))
         add_list(self, "papers", PAPER_COLUMNS, paper_rows(page.papers), title=_("papers"))
@@ -136,6 +138,16 @@ class ApplianceLeaf(Leaf):
             if text:
                 section.add_fact(name, text)
         section.add_buttons(button(_("Edit appliance"), "appliance.edit", self._edit))
+
+    def _add_noted(self, page: AppliancePage) -> None:
+        """Say what is built in, as it was written down last; what was found or done stands at its visit."""
+        kind = tables.shipped().kinds[page.appliance.kind]
+        lines = noted_groups(kind, page.noted, built_in=True)
+        if lines and page.noted_on is not None:
+            section = self._section(_("written down"), "written_down")
+            section.set_state(long_date(page.noted_on))
+            for group, line in lines.items():
+                section.add_fact(group, line)
 
     def _new_visit(self) -> None:
         self.place_wanted.emit(Place("visit", within=self.premises_key()))

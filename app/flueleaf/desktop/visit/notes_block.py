@@ -15,6 +15,7 @@ from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
+from flueleaf.desktop.noted_words import noted_line
 from flueleaf.desktop.section import label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.cells import Cells
@@ -103,10 +104,8 @@ class NotesBlock(QWidget):
         """Say in the folded line what is written down, or else what there is room for."""
         typed = {one["key"]: one["text"] for one in self.read()}
         if typed:
-            told = [
-                f"{_(note.label)}: {shown(note, typed[note.key])}" for note in self.notes if note.key in typed
-            ]
-            self.fold.set_summary(" · ".join(told))
+            told = {note: typed[note.key] for note in self.notes if note.key in typed}
+            self.fold.set_summary(noted_line(told))
         else:
             groups = dict.fromkeys(_(note.group) for note in self.notes)
             self.fold.set_summary(_("Room for more: {groups}.", groups=", ".join(groups)))
@@ -143,15 +142,6 @@ class NotesBlock(QWidget):
         self._form.complete()
         self._typing.ear.listen(self._form.fields)
         self._typing.ear.grown.emit()
-
-
-def shown(note: Note, text: str) -> str:
-    """Return a note's text as it is read: with its unit, in the window's language."""
-    if note.value == "choice":
-        return _(text)
-    if note.value == "date":
-        return date_text(text)
-    return f"{text}\N{NO-BREAK SPACE}{note.unit}" if note.unit else text
 
 
 def _with_unit(note: Note) -> str:

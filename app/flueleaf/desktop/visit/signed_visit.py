@@ -15,6 +15,7 @@ from flueleaf.desktop.help.worked_out import row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
 from flueleaf.desktop.margin.margin_section import MarginSection
+from flueleaf.desktop.noted_words import noted_groups
 from flueleaf.desktop.photo.looking import Looking
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
@@ -25,7 +26,7 @@ from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.judging.procedure import close_up_faults
 from flueleaf.domain.records.visits import Work
-from flueleaf.operations import explaining, issued, photos, schedule
+from flueleaf.operations import explaining, issued, photos, schedule, tables
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.page_records import DueRow
@@ -135,6 +136,9 @@ class SignedVisitLeaf(Leaf):
             spot = _("{point}, {rate}", point=_(one.point), rate=_(RATE_NAMES[one.rate]))
             section.add_fact(_("not measured"), _("{slip}: {reason}", slip=spot, reason=one.reason))
         section.add_fact(_("checks"), _n("{count} answered", "{count} answered", len(work.checks)))
+        kind = tables.shipped().kinds[appliance.kind]
+        for group, line in noted_groups(kind, work.notes).items():
+            section.add_fact(group, line)
         for row in due:
             section.add_fact(_("due"), _("{rule}, {date}", rule=_(row.rule), date=long_date(row.date)))
 

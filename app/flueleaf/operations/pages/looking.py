@@ -90,6 +90,7 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
     o2_pct, co2_pct = cross(con, appliance, history)
     tables = tables_of(con)
     limits = chart_limits(appliance, tables)
+    last = stored.last_answers(con, ApplianceId(appliance_id), LATEST)
     return AppliancePage(
         appliance=appliance,
         premises=premises,
@@ -112,6 +113,8 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
         limits=limits,
         drifts=drifts_of(history, appliance.fuel, limits),
         fuel_line=fuel_line(appliance.fuel, tables),
+        noted=last.notes if last else {},
+        noted_on=last.date if last else None,
         o2_tolerance_pct=o2_pct,
         co2_tolerance_pct=co2_pct,
     )
