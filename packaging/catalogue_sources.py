@@ -22,8 +22,9 @@ BABEL_KEYWORDS: Mapping[str, Any] = {name: None if count == 1 else (1, 2) for na
 # The tables with words for the screen, and the keys these stand under. A table's sources and clauses are
 # the law's own words and stay as they are.
 TABLES: dict[str, frozenset[str]] = {
-    "kinds/*.toml": frozenset({"name", "lines", "caution"}),
+    "kinds/*.toml": frozenset({"name", "lines", "caution", "question", "reason"}),
     "kinds/stages/*.toml": frozenset({"lines", "caution", "question"}),
+    "kinds/notes/*.toml": frozenset({"title", "label", "choices"}),
     "rules/due_dates__*.toml": frozenset({"name", "why", "checked"}),
     "rules/limits/*.toml": frozenset({"title", "note", "over"}),
     "fuels/*.toml": frozenset({"name"}),
