@@ -209,5 +209,6 @@ def test_the_drop_of_the_owners_copy_stands_beside_a_tightness_test(typist: Typi
         owned.enter_limit(book, f"tightness.natural_{what}_1", entered, at=typist.window.desk.now())
     leaf_of(typist).judge()
     assert "8 mbar up to 0.02 m³" in told.text()
-    assert "own copy, Edition 4" in told.text()
+    assert "own copy, valid from 1 Oct" in told.text()
+    assert "Edition 4" in told.text()
     assert "no pass by itself" in told.text()
