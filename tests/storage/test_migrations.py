@@ -11,7 +11,7 @@ import pytest
 from tests.storage.samples import registered, seal_papers
 
 from flueleaf.domain.problems import BookProblem
-from flueleaf.storage import migrations, papers, register, verify
+from flueleaf.storage import migrations, owned, papers, register, verify, visits
 from flueleaf.storage.book import Book
 from flueleaf.storage.schema import statements
 
@@ -188,6 +188,19 @@ def test_every_old_book_opens(packed: Path, path: Path, *, read_only: bool) -> N
         assert [customer.name for customer in register.customers(old.con)] == ["Maud Ferrow"]
         assert [paper.number for paper in papers.all_papers(old.con)] == ["R-2026-0001", "R-2026-0002"]
         assert migrations.applied(old.con) == tuple(step.__name__ for step in migrations.STEPS)
+
+
+@pytest.mark.parametrize("packed", OLD_BOOKS[:3], ids=lambda old: old.name)
+def test_a_visit_of_an_older_book_says_nothing_it_was_not_asked(packed: Path, path: Path) -> None:
+    _unpack(packed, path)
+    with Book.open(path) as old:
+        (head,) = visits.recent_visits(old.con)
+        work = visits.stored_visit(old.con, head.visit_id).visit.works[0]
+        assert [(slip.adjusted, slip.settled) for slip in work.slips] == [(False, None)] * len(work.slips)
+        assert work.overrides == ()
+        assert work.instrument is not None
+        assert (dict(work.instrument.log_columns), work.instrument.co2_calculated) == ({}, False)
+        assert (owned.limits(old.con), owned.fuels(old.con)) == ((), ())
 
 
 def test_statements_end_where_they_end() -> None:
