@@ -47,7 +47,7 @@ class FuelForm(FormLeaf):
         self._row = row
         title = _("New fuel") if row is None else row.fuel.name
         heading = (title, _("by its composition"))
-        super().__init__(desk, place, heading=heading, groups=_groups(), keep=self._enter)
+        super().__init__(desk, place, heading=heading, groups=_groups(new=row is None), keep=self._enter)
         if row is not None:
             self.fill_in(row.document)
         else:
@@ -111,9 +111,10 @@ class FuelForm(FormLeaf):
         self.end()
 
 
-def _groups() -> Sequence[Group]:
+def _groups(*, new: bool) -> Sequence[Group]:
+    name = (TextField("name", _("name")),) if new else ()  # a known one keeps its name: appliances go by it
     named: tuple[Field, ...] = (
-        TextField("name", _("name")),
+        *name,
         TextField("source", _("whose analysis, of which day")),
         WordsField("state", _("it is a"), STATES),
     )
