@@ -92,12 +92,12 @@ def add(book: Book, visit_id: str, data: bytes, *, kind: PhotoKind, now: dt.date
 
 def of_visit(book: Book, visit_id: str) -> tuple[Photo, ...]:
     """Return the photographs of a draft or a signed-off visit, in the order they were added."""
-    return tuple(attachments.of_visit(book.con, visit_id))
+    return tuple(one for one in attachments.of_visit(book.con, visit_id) if _is_picture(one))
 
 
 def of_appliance(book: Book, appliance_id: int) -> tuple[Photo, ...]:
     """Return the photographs of an appliance's signed-off visits, latest first."""
-    return tuple(attachments.of_appliance(book.con, appliance_id))
+    return tuple(one for one in attachments.of_appliance(book.con, appliance_id) if _is_picture(one))
 
 
 def picture(book: Book, photo_id: int) -> bytes:
@@ -170,6 +170,11 @@ def _change(
             return attachments.attachment(tx.conn, photo.id)
     except LookupError:
         raise UserProblem(_GONE) from None
+
+
+def _is_picture(one: Photo) -> bool:
+    """Tell a photograph from what else is kept with a visit, as a logged run."""
+    return one.media_type.startswith("image/")
 
 
 def _too_large(name: str) -> Fault:

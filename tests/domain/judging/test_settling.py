@@ -58,7 +58,7 @@ def test_a_minute_at_rest_is_settled_and_a_second_less_is_not() -> None:
     assert window(of(co([60] * 61))) == (0, 60)
     short = of(co([60] * 60))
     assert window(short) is None
-    assert (short.from_s, short.to_s, short.medians) == (0, 59, {})
+    assert (short.from_s, short.to_s, short.medians) == (0, 59, {"co_ppm": 60})
     assert short.movements["co_ppm"].per_min == 0.0
     assert short.movements["co_ppm"].spread == 0.0
 

@@ -149,6 +149,25 @@ class SlipColumn:
             one.setVisible(self.wants_reason)
         return True
 
+    def fill(self, texts: Mapping[str, str], *, settled: bool, over: bool) -> None:
+        """Fill the fields that are empty with readings.
+
+        Args:
+            texts: by quantity key; what the slip has no field for is left out.
+            settled: whether they were at rest; the document says so.
+            over: what is typed already gives way.
+        """
+        for key, text in texts.items():
+            made = self.fields.get(key)
+            if made is not None and (over or not made.text().strip()):
+                made.set_text(text)
+        self.typed.confirmed.clear()
+        self.typed.rest.pop("settled", None)
+        there = {key: made.text().strip() for key, made in self.fields.items()}
+        stays = any(there.get(key, text) != text for key, text in texts.items())
+        if not (settled and stays):  # what was typed otherwise is not told settled by a run it is not of
+            self.typed.rest["settled"] = settled
+
     def ask_reason(self) -> TextField:
         """Show the line for the reason why this slip could not be measured; returns it."""
         self.wants_reason = True
@@ -174,5 +193,8 @@ class SlipColumn:
             self.verdict.set_verdict(assessment.verdict, "" if assessment.decides else _("· superseded"))
 
     def _on_edited(self, _text: str) -> None:
-        # A doubt was confirmed for the figures as they were; other figures have to be looked at again.
+        # A doubt was confirmed for the figures as they were; other figures have to be looked at again, and
+        # nobody has seen them at rest. That a run had not settled stays until a settled one fills the slip.
         self.typed.confirmed.clear()
+        if self.typed.rest.get("settled") is True:
+            del self.typed.rest["settled"]

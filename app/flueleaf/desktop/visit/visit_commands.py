@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.fields.field import Field
+from flueleaf.desktop.settling.settling_commands import settling_commands
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.carry_commands import carry_commands
 from flueleaf.desktop.visit.combustion_part import CombustionPart
@@ -39,6 +40,7 @@ def visit_commands(leaf: TypedVisitLeaf) -> tuple[Command, ...]:
         Command(_("Taken after adjusting, or not"), ("Ctrl+Shift+U",), do.adjusted),
         Command(_("Add slip"), ("Ctrl+Shift+R",), do.add_slip),
         Command(_("Could not be measured"), ("Ctrl+U",), do.ask_reason),
+        *settling_commands(leaf),
         Command(_("Doubt checked, reading stands"), ("Ctrl+Shift+K",), do.confirm_doubt),
         Command(_("Write down what was found at this check"), ("Ctrl+.",), do.note),
         Command(_("Write down more of this section"), ("F7",), do.write_down),

@@ -98,8 +98,8 @@ class Settling:
     Attributes:
         settled: whether some window of it is settled.
         from_s, to_s: that window; of a run that never settled its last stretch, None without any reading.
-        medians: by quantity, of the settled window; empty where there is none.
-        movements: by quantity, in the settled window or the last stretch.
+        medians: by quantity, in that window or last stretch, where it was read there.
+        movements: by quantity, likewise.
     """
 
     settled: bool
@@ -337,7 +337,7 @@ def _told(runs: Mapping[str, _Run], lead: _Run, window: tuple[int, int] | None, 
         if run is lead:
             first, last = window
         movements[key] = _movement(run, first, last)
-        if settled:
+        if last >= first:
             medians[key] = median(run.trace.values[first : last + 1])
     times = lead.trace.times_s
     return Settling(settled, times[window[0]], times[window[1]], medians, movements)

@@ -1,0 +1,1 @@
+"""Readings while they settle: from a logged run, or typed at intervals."""
