@@ -65,6 +65,9 @@ def test_without_a_limit_the_instruments_alone_tell() -> None:
     now = flue(co_ppm=78, o2_pct=None, co2_pct=None)
     assert changed(now, before(flue(o2_pct=None, co2_pct=None)), kind=FIRE) == ["co_ppm"]
     assert changed(flue(co_ppm=77, o2_pct=None, co2_pct=None), before(now), kind=FIRE) == []
+    bare = {"co_ppm": None, "o2_pct": None, "co2_pct": None}
+    ratios = (flue(**bare | {"ratio": "0.0031"}), before(flue(**bare | {"ratio": "0.0007"})))
+    assert changed(*ratios, kind=FIRE) == ["ratio"]
 
 
 def test_only_the_same_point_rate_and_fuel_are_compared() -> None:
@@ -105,6 +108,19 @@ def test_the_text_names_both_values_and_the_day() -> None:
     found = judge(flue(co_ppm=200, co2_pct=None, o2_pct=None), previous=(before(flue()),))
     assert "CO was 61 ppm on 20 November 2025 and is 200 ppm now" in found.doubts[0].text
     assert (found.doubts[0].point, found.doubts[0].rate) == ("flue", "max")
+
+
+def test_a_ratio_worked_out_is_told_with_five_decimals() -> None:
+    found = judge(flue(co_ppm=200, o2_pct=None), previous=(before(flue(o2_pct=None)),))
+    # 61 and 200 ppm at 9.1 % CO2: 0.000670 and 0.002198
+    told = next(doubt.text for doubt in found.doubts if doubt.quantity == "ratio")
+    assert "was 0.00067 on 20 November 2025 and is 0.00220 now" in told
+
+
+def test_of_a_printed_and_a_computed_ratio_the_computed_ones_are_compared() -> None:
+    plain, printed = flue(o2_pct=None), flue(o2_pct=None, ratio="0.0031")
+    assert changed(plain, before(printed)) == []
+    assert changed(printed, before(plain)) == []
 
 
 def test_what_one_visit_lacks_is_not_compared() -> None:

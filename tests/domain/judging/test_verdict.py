@@ -195,6 +195,11 @@ def test_a_ratio_reads_on_its_own_side_of_the_limit(value: str, limit: str, text
     assert _text(value, limit) == text
 
 
+def test_a_ratio_half_way_rounds_to_the_even_digit() -> None:
+    assert [ratio_text(Fraction(value), []) for value in ("0.00065", "0.00075")] == ["0.0006", "0.0008"]
+    assert ratio_text(Fraction("0.0006500001"), []) == "0.0007"
+
+
 def test_a_ratio_without_a_limit_has_four_decimals() -> None:
     judged = Judged("co_ppm", Decimal(61), Decimal(350), "at most", "table", "within")
     assert ratio_text(Fraction(2, 3), [judged]) == "0.6667"

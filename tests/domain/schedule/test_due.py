@@ -8,7 +8,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flueleaf.domain.problems import Refused
-from flueleaf.domain.schedule.due import EARLIEST, LATEST, Plan, Rule, add_months, in_words, plan, retold
+from flueleaf.domain.schedule.due import (
+    EARLIEST,
+    LATEST,
+    Plan,
+    Rule,
+    add_months,
+    in_words,
+    month_in_words,
+    plan,
+    retold,
+)
 from flueleaf.domain.words import Day, Sentence
 from flueleaf.storage.tables.schedule import due_rules
 
@@ -85,6 +95,22 @@ def test_the_window_follows_the_deadline_that_stands_not_the_anchor() -> None:
     # The two months that end with 28 February 2027 begin on 29 December whatever day the anchor had.
     assert _landlord("2027-02-28", "2026-12-29", "2024-02-29").next_due == _date("2028-02-29")
     assert _landlord("2027-02-28", "2026-12-28", "2024-02-29").next_due == _date("2027-12-28")
+
+
+def test_a_deadline_may_be_its_own_anchor() -> None:
+    assert _landlord("2026-03-31", "2026-03-30", "2026-03-31") == _landlord("2026-03-31", "2026-03-30")
+
+
+def test_on_the_deadline_itself_the_reason_is_that_the_anniversary_stays() -> None:
+    assert "so the anniversary stays" in _landlord("2026-03-31", "2026-03-31").why
+    assert "after the deadline" in _landlord("2026-03-31", "2026-04-01").why
+
+
+def test_a_month_in_words_keeps_its_date() -> None:
+    day = _date("2031-03-12")
+    told = month_in_words(day)
+    assert (told, told.date) == ("March 2031", day)
+    assert month_in_words(_date("2026-12-31")) == "December 2026"
 
 
 def test_a_restart_forgets_the_anchor() -> None:
