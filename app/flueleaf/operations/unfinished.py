@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from flueleaf.domain.judging.assessment import Missing
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.words import said
@@ -26,6 +27,7 @@ _WORDS = {
     "works.appliance.fuel": said("the fuel"),
     "works.appliance.flue": said("the flue"),
     "works.outcome": said("the outcome"),
+    "works.checks.note": said("the reason beside a check"),
     "sign_off": said("who signed"),
     "sign_off.customer": said("how it was signed"),
     "sign_off.customer_name": said("who signed"),
@@ -45,11 +47,7 @@ def missing_of_quote(judgement: QuoteJudgement) -> tuple[str, ...]:
 
 
 def _words(judgement: Judgement) -> Iterable[str]:
-    slips = [
-        said("slip of the {point}, {rate}", point=missing.point, rate=RATE_NAMES[missing.rate])
-        for assessment in judgement.assessments
-        for missing in assessment.missing
-    ]
+    slips = [_slip(missing) for assessment in judgement.assessments for missing in assessment.missing]
     unread = {fault.where for fault in judgement.faults}
     # What was not read cannot be blocked as well: the block would speak of a stand-in nobody typed.
     blocks = [block for block in judgement.blocks if block.where not in unread]
@@ -58,6 +56,12 @@ def _words(judgement: Judgement) -> Iterable[str]:
             yield from slips
         else:
             yield _of(fault)
+
+
+def _slip(missing: Missing) -> str:
+    if missing.point == "outdoors":  # the air there knows of no rate
+        return said("slip of the air outdoors")
+    return said("slip of the {point}, {rate}", point=missing.point, rate=RATE_NAMES[missing.rate])
 
 
 def _of(fault: Fault) -> str:

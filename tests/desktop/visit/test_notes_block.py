@@ -13,11 +13,13 @@ from flueleaf.desktop.fields.choice_field import ChoiceField
 from flueleaf.desktop.fields.date_field import DateField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.left import all_left
 from flueleaf.desktop.visit.notes_block import NotesBlock
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.domain.records.visits import PURPOSES
 from flueleaf.operations import drafting
 from flueleaf.operations.tables import shipped
+from flueleaf.operations.unfinished import still_missing
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -168,3 +170,19 @@ def test_by_keys_a_section_opens_what_there_is_room_for(window: MainWindow) -> N
     assert typist.here == "works.0.notes.user_tells"
     document = window.leaf.document()  # type: ignore[attr-defined]
     assert document["works"][0]["notes"] == [{"key": "as_found", "text": "running"}]
+
+
+def test_the_air_outdoors_is_a_slip_without_a_rate(desk: Desk, keeper: ThemeKeeper, qtbot: QtBot) -> None:
+    assert keeper is not None
+    leaf = made(desk, qtbot, {"kind": "LPG cabinet heater", "fuel": "butane", "flue": "none"}, [])
+    leaf.complete()
+    combustion = leaf.works[0].combustion
+    assert combustion is not None
+    outdoors, room = combustion.slips.columns
+    assert (outdoors.spot.words, outdoors.subtitle.text()) == ("outdoors", "")
+    assert room.subtitle.text() == "high rate"
+    assert list(outdoors.fields) == list(room.fields) == ["co2_pct", "co_ppm"]
+    judgement = drafting.judge(leaf.document(), drafting.Past(), today=dt.date(2026, 11, 25))
+    left = all_left(judgement, leaf.works, leaf.pieces.lines, lambda _path: None)
+    assert "slip of the air outdoors" in [one.text for one in left]
+    assert "slip of the air outdoors" in still_missing(leaf.document(), today=dt.date(2026, 11, 25))

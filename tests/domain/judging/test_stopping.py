@@ -11,7 +11,7 @@ from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.judging.procedure import sign_off_blocks
 from flueleaf.domain.judging.stopping import answer_faults, stopped_by
 from flueleaf.domain.records.register import Appliance, Flue
-from flueleaf.domain.records.visits import Answer, CheckAnswer, Outcome, Work
+from flueleaf.domain.records.visits import Answer, CheckAnswer, Outcome, Override, Work
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import load_kinds
 
@@ -44,6 +44,9 @@ def test_left_in_use_with_notes_after_a_stop_owes_the_note() -> None:
     assert faults(failed, FIRE) == [("checks[1].note", "")]
     noted = replace(failed, checks=(CheckAnswer("spillage", "no", "tried again on the 27th, see there"),))
     assert faults(noted, FIRE) == []
+    gone_past = replace(failed, overrides=(Override("spillage", "fan taken out of use"),))
+    assert faults(gone_past, FIRE) == []
+    assert faults(replace(failed, overrides=(Override("spillage", " "),)), FIRE) != []
 
 
 @pytest.mark.parametrize("outcome", ["made safe", "isolated", "not accessed"])
@@ -103,6 +106,9 @@ def test_the_sign_off_is_held_up_by_it() -> None:
         close_up={"air inlet": True, "flue": True},
     )
     assert [fault.where for fault in sign_off_blocks(done, BOILER, "service", "within")] == ["outcome"]
+    first, second = sign_off_blocks(done, BOILER, "service", "unjudged")
+    assert "tightness" in first.accepted
+    assert "unjudged" in second.accepted
 
 
 def test_the_next_step_says_so_first() -> None:

@@ -11,6 +11,7 @@ from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.words import _, _n
+from flueleaf.domain.judging.assessment import Missing
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.drafting import Judgement
@@ -53,12 +54,22 @@ def all_left(judgement: Judgement, works: Sequence[WorkPanel], lines: LinesPart,
             if combustion is None:  # the kind is not said yet, so neither is which slips it wants
                 continue
             field = combustion.field_of(slip)
-            spot = {"point": _(slip.point), "rate": _(RATE_NAMES[slip.rate])}
-            message = _("Type the slip of the {point}, {rate}, or why it could not be measured.", **spot)
-            found.append(Left(_at(where, _("slip of the {point}, {rate}", **spot)), field, message))
+            words, message = _slip(slip)
+            found.append(Left(_at(where, words), field, message))
         else:
             found.append(plain(fault, find(fault.where), where))
     return once([*found, *without_rate(lines)])
+
+
+def _slip(slip: Missing) -> tuple[str, str]:
+    """Return what a missing slip is called, and what is said at its field; outdoors there is no rate."""
+    if slip.point == "outdoors":
+        return _("slip of the air outdoors"), _(
+            "Type what the analyser reads outdoors, or why it was not read."
+        )
+    spot = {"point": _(slip.point), "rate": _(RATE_NAMES[slip.rate])}
+    message = _("Type the slip of the {point}, {rate}, or why it could not be measured.", **spot)
+    return _("slip of the {point}, {rate}", **spot), message
 
 
 def names_of(works: Sequence[WorkPanel]) -> list[str]:

@@ -27,6 +27,7 @@ from flueleaf.domain.judging.noted import Note
 
 NUMBER_PX = 92
 # Widths on the common grid: a text has room for some words, a choice for the longest of its own.
+MOST_LETTERS = 24  # of a label over one width
 UNITS: Mapping[str, int] = {"text": 2, "number": 1, "choice": 2, "date": 2}
 
 
@@ -119,7 +120,8 @@ class NotesBlock(QWidget):
             column.addWidget(label(_(group), role="small", tone="strong"))
             cells = Cells()
             for note in notes:
-                cells.put(self._field(note), units=UNITS[note.value], words=_with_unit(note))
+                field = self._field(note)
+                cells.put(field, units=2 if len(field.label) > MOST_LETTERS else UNITS[note.value])
             column.addWidget(cells)
         return body
 
@@ -142,10 +144,6 @@ class NotesBlock(QWidget):
         self._form.complete()
         self._typing.ear.listen(self._form.fields)
         self._typing.ear.grown.emit()
-
-
-def _with_unit(note: Note) -> str:
-    return f"{_(note.label)}, {note.unit}" if note.unit else _(note.label)
 
 
 def _chosen(names: Mapping[str, str], field: ChoiceField) -> str:

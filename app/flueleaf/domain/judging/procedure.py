@@ -86,10 +86,10 @@ def sign_off_blocks(work: Work, kind: Kind, purpose: Purpose, verdict: Verdict) 
     """
     return [
         *_close_up(work),
+        *answer_faults(work, kind, purpose),
         *_outcome(work, verdict),
         *_slips(work, kind, purpose),
         *_checks(work, kind),
-        *answer_faults(work, kind, purpose),
     ]
 
 

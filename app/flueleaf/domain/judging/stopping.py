@@ -34,8 +34,8 @@ def answer_faults(work: Work, kind: Kind, purpose: Purpose) -> Iterator[Fault]:
     """Yield what the answers have against the outcome, and the reasons they owe.
 
     After a "no" that stops the work the appliance is not "left in use"; left in use with notes, it is so
-    against that answer, and the note beside it says why. Nothing is asked of one that is turned off or was
-    not reached, so that a warning notice is never held up.
+    against that answer, and the note beside it, or the reason for going on past the step, says why. Nothing
+    is asked of one that is turned off or was not reached, so that a warning notice is never held up.
 
     Args:
         work: what was done.
@@ -45,12 +45,13 @@ def answer_faults(work: Work, kind: Kind, purpose: Purpose) -> Iterator[Fault]:
     if work.outcome not in IN_USE:
         return
     answers = {one.key: one for one in work.checks}
+    went_on = any(one.reason.strip() for one in work.overrides)
     given = {one.key: one.answer for one in work.checks}
     for check in stopped_by(kind, given, work.appliance.flue):
         if work.outcome == "left in use":
             why = said("“{question}” is answered no", question=check.question)
             yield Fault("outcome", work.outcome, said("any other outcome, because {why}", why=why))
-        elif not answers[check.key].note:
+        elif not answers[check.key].note and not went_on:
             yield Fault(_note_of(work, check), "", said("why it is left in use although this is answered no"))
     for check in kind.checks_for(purpose, flue=work.appliance.flue):
         if _owes_reason(check, answers):
