@@ -55,7 +55,7 @@ class StagePart(Part):
         self.purpose = purpose
         self.flue = flue
         self.stage = stage
-        self.set_caution("\n".join((*(_(line) for line in stage.lines), *_by_key(stage))))
+        self.set_caution(_lines(stage))
         if stage.caution:
             self.add_widget(worded(_(stage.caution), role="small"))
         self.premises = PremisesLine(f"{prefix}.{stage.key.replace(' ', '_')}", self.turn)
@@ -114,11 +114,13 @@ class StagePart(Part):
         return self.checks.unanswered()
 
 
-def _by_key(stage: Stage) -> tuple[str, ...]:
-    """Return how what a stage asks to be written down is: by a key, beside the check it is about."""
-    if stage.key != "work done":
-        return ()
-    return (_("What was found goes beside its check: {key} opens a line there.", key=native("Ctrl+.")),)
+def _lines(stage: Stage) -> str:
+    """Return the lines of a stage; where it asks to write down, by which keys that is done."""
+    lines = [_(line) for line in stage.lines]
+    if stage.key == "work done":
+        keys = {"key": native("Ctrl+."), "more": native("F7")}
+        lines[-1] += " " + _("{key}: beside its check; {more}: below them all.", **keys)
+    return "\n".join(lines)
 
 
 def stage_title(stage: Stage) -> str:
