@@ -39,11 +39,14 @@ from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
 from flueleaf.desktop.key_sheet_dialog import KeySheetDialog
 from flueleaf.desktop.no_book_dialog import NoBookDialog
 from flueleaf.desktop.section import label
+from flueleaf.desktop.settling.live_dialog import LiveDialog
+from flueleaf.desktop.settling.logged_run_dialog import LoggedRunDialog
 from flueleaf.desktop.theme import DARK, LIGHT, Palette
 from flueleaf.desktop.verdict_mark import VERDICTS, Mark
 from flueleaf.domain.money.lines import Line
 from flueleaf.operations import bills, pages
 from flueleaf.operations.explaining import Explanation, Given
+from flueleaf.paths import DEMO_DB
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -72,6 +75,17 @@ DIALOGS: dict[type[QDialog], Callable[[MainWindow], QDialog]] = {
     GlossaryDialog: lambda window: GlossaryDialog((), window),
     DemoWaitDialog: lambda _window: DemoWaitDialog((sys.executable, ["-c", WAITS]), ISSUED.date()),
     NoBookDialog: lambda window: NoBookDialog("It is open elsewhere.", window.desk.ask),
+    LoggedRunDialog: lambda window: LoggedRunDialog(
+        (DEMO_DB / "logged_run.csv").read_bytes,
+        "logged_run.csv",
+        slip="flue, high rate",
+        named={},
+        typed={"co_ppm": "64"},
+        parent=window,
+    ),
+    LiveDialog: lambda window: LiveDialog(
+        "flue, high rate", now=lambda: ISSUED, typed={"co_ppm": "64"}, parent=window
+    ),
 }
 BASES = {SheetDialog}  # never shown itself
 EVERY_DIALOG = pytest.mark.parametrize("kind", DIALOGS, ids=lambda kind: kind.__name__)

@@ -7,16 +7,15 @@ from collections.abc import Mapping
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from flueleaf.desktop.fields.choice_field import ChoiceField
+from flueleaf.desktop.fields.choice_field import WIDTH_PX, ChoiceField
 from flueleaf.desktop.section import label
-from flueleaf.desktop.spacing import set_gap, set_gaps, set_margins
+from flueleaf.desktop.spacing import set_gap, set_gaps
 from flueleaf.desktop.theme import current
+from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations.intake.log_columns import KEYS, TIME
 from flueleaf.operations.settling import RunPage
-
-LABEL_PX = 88
 
 
 def column_words() -> dict[str, str]:
@@ -38,21 +37,14 @@ class ColumnsForm(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         set_gap(column, 2)
         column.addWidget(label(_("Which column is which? It is remembered for this analyser."), wrap=True))
-        grid = QGridLayout()
-        set_gaps(grid, 3, 1.5)
-        grid.setColumnStretch(1, 1)
-        for row, (key, words) in enumerate(column_words().items()):
+        cells = Cells()
+        for key, words in column_words().items():
             made = ChoiceField(f"run.columns.{key}", words, headers)
             made.set_text(page.columns.get(key, ""))
             made.left.connect(self.changed)
             self.fields[key] = made
-            words_of = label(words, tone="soft")
-            words_of.setBuddy(made.control())
-            set_margins(words_of, 0, 1.5, 0, 0)
-            words_of.setMinimumWidth(current().px(LABEL_PX))
-            grid.addWidget(words_of, row, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(made, row, 1)
-        column.addLayout(grid)
+            cells.put(made, width_px=WIDTH_PX)
+        column.addWidget(cells)
         column.addWidget(label(_("first lines of the file"), role="small", tone="soft"))
         column.addWidget(_samples(page))
 

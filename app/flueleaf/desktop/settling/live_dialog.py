@@ -24,8 +24,8 @@ from flueleaf.domain.judging.settling import LEAD, Settling
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations import settling
 
-WIDE_PX = 440
-LINES = 6
+WIDE_PX, HIGH_PX, LINE_PX = 460, 480, 32
+MOST_OF_SCREEN = 0.9
 
 
 class LiveDialog(QDialog):
@@ -79,8 +79,8 @@ class LiveDialog(QDialog):
         self.list = QListWidget()
         self.list.setObjectName("live.list")
         self.list.setAccessibleName(_("typed so far, the last one first"))
-        self.list.setFixedHeight(theme.px(26) * LINES)
-        column.addWidget(self.list)
+        self.list.setMinimumHeight(theme.px(LINE_PX))
+        column.addWidget(self.list, 1)
         self.there = label("", tone="soft", wrap=True)
         column.addWidget(self.there)
         bar = QWidget()
@@ -92,7 +92,11 @@ class LiveDialog(QDialog):
         for one in (self._fill, self._over, button(_("Close"), "live.close", self.reject)):
             buttons.addWidget(one)
         column.addWidget(bar)
-        self.setMinimumWidth(min(theme.px(WIDE_PX), int(self.screen().availableSize().width() * 0.9)))
+        room = self.screen().availableSize()
+        self.resize(
+            min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN)),
+            min(theme.px(HIGH_PX), int(room.height() * MOST_OF_SCREEN)),
+        )
         self._offer()
         self.field.control().setFocus()
 

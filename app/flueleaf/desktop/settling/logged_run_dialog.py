@@ -81,27 +81,13 @@ class LoggedRunDialog(QDialog):
         self._column.addWidget(self.there)
         self._column.addStretch(1)
         self.paper = QScrollArea()
-        self.paper.setObjectName("run.page")
-        self.paper.setAccessibleName(self.accessibleName())
-        self.paper.setWidgetResizable(True)
-        self.paper.setWidget(body)
         self._fill = button(_("Fill the slip"), "run.fill", lambda: self._accept(over=False), primary=True)
         self._over = button(
             _("Fill, over what is typed"), "run.over", lambda: self._accept(over=True), deliberate=True
         )
         self._choose = button(_("Other columns"), "run.choose", self.choose_columns)
         self._close = button(_("Close"), "run.close", self.reject)
-        bar = QWidget()
-        bar.setProperty("ground", "paper")
-        line = FlowLayout(bar, gap_steps=3)
-        set_margins(line, 6, 3, 6, 4)
-        for one in (self._fill, self._over, self._choose, self._close):
-            line.addWidget(one)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.setSpacing(0)
-        whole.addWidget(self.paper, 1)
-        whole.addWidget(bar)
+        self._set(body)
         room = self.screen().availableSize()
         self.resize(
             min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN)),
@@ -109,6 +95,26 @@ class LoggedRunDialog(QDialog):
         )
         self._offer(None)
         self._look()
+
+    def _set(self, body: QWidget) -> None:
+        """Set the page, which scrolls, over the buttons, which do not."""
+        self.paper.setObjectName("run.page")
+        self.paper.setAccessibleName(self.accessibleName())
+        self.paper.setWidgetResizable(True)
+        self.paper.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.paper.setWidget(body)
+        bar = QWidget()
+        line = FlowLayout(bar, gap_steps=3)
+        for one in (self._fill, self._over, self._choose, self._close):
+            line.addWidget(one)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addWidget(self.paper, 1)
+        foot = QVBoxLayout()
+        set_margins(foot, 6, 3, 6, 4)
+        foot.addWidget(bar)
+        whole.addLayout(foot)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Leave Enter to the field or button that has the keyboard."""
