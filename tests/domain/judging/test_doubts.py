@@ -25,7 +25,8 @@ from tests.domain.judging.bench import (
 )
 
 from flueleaf.domain.combustion.fuel import Fuel
-from flueleaf.domain.judging.doubts import SERIOUS
+from flueleaf.domain.judging.assessment import Doubt
+from flueleaf.domain.judging.doubts import SERIOUS, contradicted
 from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL
 from flueleaf.domain.records.register import Tolerance
 from flueleaf.domain.records.visits import Slip
@@ -327,3 +328,19 @@ def test_in_the_air_a_co2_worked_out_from_o2_is_worth_nothing() -> None:
 )
 def test_only_three_doubts_take_a_verdict_away(code: str) -> None:
     assert code not in SERIOUS
+
+
+@pytest.mark.parametrize(
+    ("code", "confirmed", "doubtful"),
+    [
+        ("ratio-disagrees", False, True),
+        ("ratio-disagrees", True, False),
+        ("calibration-expired", False, False),
+        ("calibration-expired", True, False),
+    ],
+)
+def test_only_a_serious_doubt_that_nobody_stands_by_makes_readings_doubtful(
+    code: str, confirmed: bool, doubtful: bool
+) -> None:
+    assert contradicted([Doubt(code, "ratio", "", confirmed=confirmed)]) is doubtful
+    assert not contradicted([])
