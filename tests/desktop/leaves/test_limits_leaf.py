@@ -128,7 +128,7 @@ def test_an_entry_is_taken_back_and_stays_listed(window: MainWindow) -> None:
     assert all(command.words != "Take the entry back" for command in leaf.commands())
     panel = leaf.findChild(RowsPanel, "limit.entries")
     assert panel is not None
-    assert [row.cells[0] for row in panel.rows_model.rows] == ["1 Oct 2026", "1 Oct 2026"]
+    assert [row.cells[0] for row in panel.rows_model.rows] == ["from 1 Oct 2026", "from 1 Oct 2026"]
     assert panel.rows_model.rows[0].cells[1].startswith("taken back")
 
 

@@ -40,9 +40,9 @@ from flueleaf.operations.owned import Slot
 
 ENTER = _("Enter it")
 HISTORY_COLUMNS = (
-    Column(_("from"), "date"),
+    Column(_("valid from"), "soft"),
     Column(_("what you entered"), stretch=True),
-    Column(_("entered on"), "date"),
+    Column(_("entered on"), "soft"),
 )
 
 
@@ -131,10 +131,16 @@ def history(slot: Slot) -> Section:
     """Return every entry of the owner's as a list that is read, not worked."""
     section = Section(_("what you entered"), str(len(slot.entries)), name="entries")
     rows = [
-        Row((long_date(entry.valid_from), entry_words(slot, entry), long_date(entry.entered_at.date())))
+        Row(
+            (
+                _("from {date}", date=long_date(entry.valid_from)),
+                entry_words(slot, entry),
+                _("entered {date}", date=long_date(entry.entered_at.date())),
+            )
+        )
         for entry in slot.entries
     ]
-    section.add_widget(RowsPanel("limit.entries", _("what you entered"), HISTORY_COLUMNS, rows))
+    section.add_widget(RowsPanel("limit.entries", _("what you entered"), HISTORY_COLUMNS, rows, heads=False))
     return section
 
 
