@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from PySide6.QtCore import QSettings, Qt
 from tests.desktop.visit.conftest import TODAY
-from tests.desktop.visit.typist import Typist, type_evening
+from tests.desktop.visit.typist import Typist, type_evening, type_notes
 
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
@@ -95,6 +95,7 @@ def test_the_evening_typed_by_keys_alone(
     beside = tmp_path / "beside.book"
     shutil.copyfile(bare.path, beside)
     type_evening(typist, evening)
+    type_notes(typist, evening["works"][0])
     leaf = leaf_of(typist)
     leaf.judge()
     assert [one.text for one in leaf.left] == ["how signed"]

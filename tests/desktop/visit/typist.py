@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.desktop.visit.walking import field_of, go_to
+from flueleaf.operations.tables import shipped
 
 if TYPE_CHECKING:
     from flueleaf.desktop.window import MainWindow
@@ -128,6 +129,23 @@ def type_evening(typist: Typist, document: Mapping[str, Any]) -> None:
     type_works(typist, document)
     type_lines(typist, document["lines"])
     typist.type_at("sign_off.customer_name", document["sign_off"]["customer_name"])
+
+
+def type_notes(typist: Typist, work: Mapping[str, Any]) -> None:
+    """Type what is written down at the first appliance, section by section from the gas supply on."""
+    kind = shipped().kinds[work["appliance"]["kind"]]
+    texts = {note["key"]: note["text"] for note in work["notes"]}
+    typist.press(Qt.Key.Key_G, Qt.KeyboardModifier.ControlModifier)
+    typist.press(Qt.Key.Key_PageUp)
+    stages = [stage.key for stage in kind.stages]
+    for stage in stages[stages.index("gas supply") :]:
+        asked = [note.key for note in kind.notes if note.stage == stage and note.key in texts]
+        if asked:
+            typist.press(Qt.Key.Key_F7)
+        for key in asked:
+            typist.type_at(f"works.0.notes.{key}", texts[key])
+        if stage != stages[-1]:
+            typist.press(Qt.Key.Key_PageDown)
 
 
 def type_works(typist: Typist, document: Mapping[str, Any]) -> None:

@@ -107,7 +107,7 @@ def test_the_flue_must_be_said_where_the_kind_may_have_several(document: Documen
     del document["works"][0]["appliance"]["flue"]
     assert read_visit(document, choices=choices(), today=TODAY).works[0].appliance.flue == "room-sealed"
     document["works"][0]["appliance"]["kind"] = "gas fire"
-    document["works"][0]["checks"] = []
+    document["works"][0]["checks"] = document["works"][0]["notes"] = []
     with pytest.raises(Refused) as caught:
         read_visit(document, choices=choices(), today=TODAY)
     assert [fault.where for fault in caught.value.faults] == ["works[0].appliance.flue"]
