@@ -1,9 +1,17 @@
 from __future__ import annotations
 
+import datetime as dt
+from decimal import Decimal
+from pathlib import Path
+
 import pytest
 
-from flueleaf.domain.problems import Refused
+from flueleaf.domain.problems import Refused, UserProblem
+from flueleaf.domain.records.register import Instrument
+from flueleaf.operations import book as books
+from flueleaf.operations import register, settling
 from flueleaf.operations.settling import settle_document
+from flueleaf.storage import attachments
 
 STILL = "".join(f"{t};60;4,{8 + t % 2}\n" for t in range(100)).encode()
 
@@ -38,3 +46,69 @@ def test_columns_are_named_as_the_options_are() -> None:
         settle_document(b"a;b;c\n" + STILL, name="run.csv", named={})
     with pytest.raises(Refused, match="--o2: “z” is not accepted"):
         settle_document(b"a;b;c\n" + STILL, name="run.csv", named={"time": "a", "co_ppm": "b", "o2_pct": "z"})
+
+
+NOON = dt.datetime(2026, 11, 26, 12, 0, tzinfo=dt.UTC)
+WORDS = {"time": "time", "co_ppm": "CO", "o2_pct": "O2", "co2_pct": "CO2"}
+
+
+def test_a_file_is_looked_at_whether_or_not_its_columns_are_known() -> None:
+    page = settling.look(b"Zeit;CO;O2\n" + STILL, name="run.csv", named={"time": "gone"}, wheres=WORDS)
+    assert page.header == ("Zeit", "CO", "O2")
+    assert len(page.samples) == settling.SAMPLES
+    assert page.columns == {"time": "Zeit", "co_ppm": "CO", "o2_pct": "O2"}
+    assert page.settling is not None
+    assert page.settling.settled
+    assert settling.texts_of(page.settling) == {"co_ppm": "60", "o2_pct": "4.8"}
+    unknown = settling.look(b"a;CO;c\n" + STILL, name="run.csv", named={}, wheres=WORDS)
+    assert (unknown.columns, unknown.settling) == ({"co_ppm": "CO"}, None)
+    assert unknown.problem.startswith("time: missing")
+    chosen = settling.look(b"a;CO;c\n" + STILL, name="run.csv", named={"time": "a"}, wheres=WORDS)
+    assert chosen.problem == ""
+
+
+def test_medians_keep_their_digits() -> None:
+    rows = "".join(f"{t},{'0.0060' if t % 2 else '0.0061'}\n" for t in range(62))
+    page = settling.look(f"t,CO %\n{rows}".encode(), name="run.csv", named={}, wheres=WORDS)
+    assert page.settling is not None
+    assert settling.texts_of(page.settling)["co_ppm"] == "61"
+
+
+def test_values_typed_at_intervals_settle() -> None:
+    typed = [
+        (NOON + dt.timedelta(seconds=15 * n), Decimal(value)) for n, value in enumerate([90, 75] + [61] * 6)
+    ]
+    assert not settling.typed_so_far(typed[:5]).settled
+    found = settling.typed_so_far(typed)
+    assert (found.settled, found.medians) == (True, {"co_ppm": Decimal(61)})
+    assert not settling.typed_so_far([]).settled
+    back = [*typed[:3], (NOON, Decimal(61))]  # the clock was set back
+    assert settling.typed_so_far(back).to_s == 30
+
+
+def test_an_analyser_remembers_its_columns(tmp_path: Path) -> None:
+    with books.create(tmp_path / "a.book") as book:
+        register.save_instrument(book, Instrument("analyser 1"))
+        known = register.choices(book).instruments[0]
+        assert known.id is not None
+        for _ in range(2):
+            settling.remember_columns(book, known.id, {"time": "Uhr", "co_ppm": "Wert"})
+        assert settling.columns_known(book, known.id) == {"time": "Uhr", "co_ppm": "Wert"}
+
+
+def test_a_run_is_kept_as_it_is_unless_it_is_too_long(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with books.create(tmp_path / "a.book") as book:
+        assert settling.keep_run(book, "v", STILL, now=NOON)
+        rows = attachments.of_visit(book.con, "v")
+        assert [(row.kind, row.media_type) for row in rows] == [("other", "text/csv")]
+        assert attachments.body(book.con, rows[0].id) == STILL
+        monkeypatch.setattr(settling, "MOST_KEPT_BYTES", 10)
+        assert not settling.keep_run(book, "v", STILL + b"x", now=NOON)
+        assert len(attachments.of_visit(book.con, "v")) == 1
+
+
+def test_a_file_that_is_gone_is_said(tmp_path: Path) -> None:
+    with pytest.raises(UserProblem, match=r"gone\.csv cannot be read"):
+        settling.read_file(tmp_path / "gone.csv")

@@ -43,6 +43,8 @@ def test_what_moves_is_said_with_how_fast_and_never_as_settled() -> None:
 
 def test_what_is_too_short_or_scatters_is_said() -> None:
     assert "is 29 s long; 1 min are wanted" in run_words(found(["60"] * 30))
+    few = live_words(found(["64", "63", "62"], every=2))
+    assert few == "Not settled. The last unbroken stretch is 4 s long; 1 min are wanted."
     assert "scatter too widely" in run_words(found(["50", "70"] * 50))
     assert run_words(Settling(settled=False)) == "Not settled: there is no CO reading in this run."
     assert live_words(Settling(settled=False)).startswith("Type what the analyser shows")

@@ -11,6 +11,7 @@ from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations import settling as runs
 
 S_PER_MIN = 60
+LEAST_S = 30  # of a shorter stretch no slope is told: a digit in a few seconds is many in a minute
 
 
 def duration(seconds: Decimal | int) -> str:
@@ -56,10 +57,10 @@ def why_words(found: Settling) -> str:
     """Return what keeps a run from being settled at its end."""
     assert found.from_s is not None
     assert found.to_s is not None
-    for key, movement in found.movements.items():
+    long_s = found.to_s - found.from_s
+    for key, movement in found.movements.items() if long_s >= LEAST_S else ():
         if not movement.rests and movement.per_min is not None and abs(movement.per_min) >= _digit(key):
             return moving_words(key, movement)
-    long_s = found.to_s - found.from_s
     if long_s < SHORTEST_S:
         return _(
             "The last unbroken stretch is {duration} long; {least} are wanted.",
