@@ -108,6 +108,8 @@ def test_with_derived_co2_the_analysers_own_fuel_setting_is_allowed_for() -> Non
     # CO2 derived: 9.2808, so 0.0037712 from 350 ppm; with 3 % it may be 0.00366 to 0.00389.
     assert codes(judge_one(flue(co2_pct=None, co_ppm=350, ratio="0.0039"))) == []
     assert codes(judge_one(flue(co2_pct=None, co_ppm=350, ratio="0.0041"))) == ["ratio-disagrees"]
+    # 350.5 / (10 000 · (9.2808 − 0.0287 − 3 %)) = 0.003906, and 0.0001 beyond it is told; with 4 % it is not.
+    assert codes(judge_one(flue(co2_pct=None, co_ppm=350, ratio="0.00403"))) == ["ratio-disagrees"]
 
 
 def test_with_hardly_any_co2_nothing_bounds_the_ratio_above() -> None:
@@ -175,7 +177,10 @@ def test_an_air_leak_is_suspected_at_room_sealed_flues_only() -> None:
     one = judge_one(flue(o2_pct="9.4", co2_pct=None))
     assert codes(one) == ["air-leak-suspected"]
     assert one.verdict == "within"
-    assert codes(judge_one(flue(o2_pct=None, co2_pct="6.6"))) == ["air-leak-suspected"]
+    # 20.95 · (1 − 6.6 / 12.04) = 9.466, worked out and so told with two decimals
+    derived = judge_one(flue(o2_pct=None, co2_pct="6.6"))
+    assert codes(derived) == ["air-leak-suspected"]
+    assert derived.doubts[0].text.startswith("O2 9.47 % at the flue")
     assert codes(judge_one(flue(o2_pct="9.4", co2_pct=None), flue="open")) == []
     assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=FIRE, flue="room-sealed")) == []
     assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=load_kinds()["water heater"])) == []
