@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 from tests.desktop.visit.typist import Typist, leaf_of
 
+from flueleaf.desktop.command import native
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit import walking
 from flueleaf.desktop.visit.checks_block import CheckLine
@@ -160,3 +162,21 @@ def test_what_is_built_in_is_taken_over_with_the_checks_and_nothing_found_or_don
     assert stage(typist, "work done").notes.fold.folded
     typist.press(Qt.Key.Key_J, CTRL)
     assert "notes are as they were" not in typist.window.notice
+
+
+def test_what_was_found_is_written_beside_its_check_by_the_key_the_stage_names(typist: Typist) -> None:
+    said = [one.text() for one in stage(typist, "work done").findChildren(QLabel)]
+    assert any(native("Ctrl+.") in text for text in said)
+    shown = line(typist, "inhibitor")
+    walking.go_to(shown.field, leaf_of(typist).scroll_area)
+    typist.press(Qt.Key.Key_Period, CTRL)
+    assert typist.focus is shown.note.edit
+    typist.write("topped up")
+    typist.press(Qt.Key.Key_Backtab)
+    assert shown.read() == {"key": "inhibitor", "note": "topped up"}
+
+
+def test_away_from_a_check_the_key_says_where_to_go(typist: Typist) -> None:
+    walking.go_to(leaf_of(typist).pieces.arrival.purpose, leaf_of(typist).scroll_area)
+    typist.press(Qt.Key.Key_Period, CTRL)
+    assert "Go to the check it is about first" in typist.window.notice
