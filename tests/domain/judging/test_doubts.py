@@ -177,10 +177,10 @@ def test_an_air_leak_is_suspected_at_room_sealed_flues_only() -> None:
     one = judge_one(flue(o2_pct="9.4", co2_pct=None))
     assert codes(one) == ["air-leak-suspected"]
     assert one.verdict == "within"
-    # 20.95 · (1 − 6.6 / 12.04) = 9.466, worked out and so told with two decimals
-    derived = judge_one(flue(o2_pct=None, co2_pct="6.6"))
+    # 20.95 · (1 − 6.5 / 12.04) = 9.64, worked out and so told with two decimals
+    derived = judge_one(flue(o2_pct=None, co2_pct="6.5"))
     assert codes(derived) == ["air-leak-suspected"]
-    assert derived.doubts[0].text.startswith("O2 9.47 % at the flue")
+    assert derived.doubts[0].text.startswith("O2 9.64 % at the flue")
     assert codes(judge_one(flue(o2_pct="9.4", co2_pct=None), flue="open")) == []
     assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=FIRE, flue="room-sealed")) == []
     assert codes(judge_one(flue(o2_pct="15", co2_pct=None), kind=load_kinds()["water heater"])) == []
