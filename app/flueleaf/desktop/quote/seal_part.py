@@ -18,7 +18,7 @@ class SealPart(Part):
     """One button."""
 
     def __init__(self, typing: Typing, seal: Callable[[], None]) -> None:
-        super().__init__(_("seal"), typing, name="seal")
+        super().__init__(_("validity"), typing, name="seal")
         until = long_date(quoting.valid_until(typing.desk.today()))
         self.set_caution(
             _(
