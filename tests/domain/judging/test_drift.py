@@ -48,6 +48,7 @@ def test_a_straight_line_has_its_slope_and_no_width() -> None:
 
 def test_nothing_and_one_reading_have_no_slope() -> None:
     assert drift_of([]) == Drift(0)
+    assert (drift_of([]).middle_day, drift_of([]).middle_value) == (0.0, 0.0)
     alone = drift_of(rows(61))
     assert (alone.n, alone.slope_per_year, alone.slope_low, alone.p_value) == (1, None, None, None)
     assert not alone.significant
