@@ -264,6 +264,8 @@ def test_the_maximum_never_reads_as_the_reading_above_it() -> None:
     # 15.381 % at most, which one decimal would put above the reading.
     one = judge_one(flue(co2_pct="15.39", o2_pct=None), instrument=exact, fuel=load_fuels()["gas oil"])
     assert "15.39 % is above what gas oil can make, 15.38 %:" in text_of(one, "beyond-physics")
+    same = judge_one(flue(co2_pct="15.4", o2_pct=None), instrument=exact, fuel=load_fuels()["gas oil"])
+    assert "15.4 % is above what gas oil can make, 15.38 %:" in text_of(same, "beyond-physics")
 
 
 def test_readings_off_the_line_name_the_fuel_they_would_fit() -> None:

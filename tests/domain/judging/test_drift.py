@@ -143,6 +143,7 @@ def test_where_the_correction_decides_it_is_said() -> None:
     assert drift.borderline
     assert not drift_of(rows(1, 2, 3, 4, 5)).borderline
     assert not Drift(5).borderline
+    assert Drift(9, p_value=0.04, p_corrected=0.05).borderline
 
 
 # ---- reaching a limit
