@@ -80,7 +80,7 @@ def test_a_line_given_twice_counts_twice() -> None:
 
 
 def test_too_many_readings_are_refused() -> None:
-    assert drift_of(rows(*range(50), every_days=1)).n == 50
+    assert drift_of([Dated(START, Decimal(1))] * MOST_READINGS).n == MOST_READINGS
     with pytest.raises(ValueError, match=f"at most {MOST_READINGS}"):
         drift_of([Dated(START, Decimal(1))] * (MOST_READINGS + 1))
 
