@@ -41,6 +41,7 @@ def test_a_straight_line_has_its_slope_and_no_width() -> None:
     drift = drift_of(on_days(*((day, f"{50 + day}") for day in (0, 10, 30, 35, 100, 101))))
     assert drift.slope_per_year == drift.slope_low == drift.slope_high == pytest.approx(365.25)
     assert (drift.n, drift.tau, drift.method) == (6, 1.0, "exact")
+    assert (drift.first, drift.last) == (START, START + dt.timedelta(days=101))
     assert drift.significant
     assert drift.value_on(START) == pytest.approx(50.0)
     assert drift.value_on(START + dt.timedelta(days=101)) == pytest.approx(151.0)
@@ -227,6 +228,10 @@ def test_the_last_and_the_first_day_of_the_calendar_count() -> None:
     assert crossing(per_day, Decimal(left + 1)).on is None
     old = replace(per_day, first=dt.date.min)
     assert crossing(old, Decimal(1 - int(per_day.middle_day))).on == dt.date.min
+    # 21 below the middle: a slope that takes as many days as there are before it, and one that takes one less
+    for days_before, day in ((RISING.middle_day, None), (RISING.middle_day - 1, dt.date.min)):
+        flat = replace(RISING, slope_low=21 * DAYS_OF_YEAR / days_before, slope_high=None)
+        assert crossing(flat, Decimal(60)).earliest == day
 
 
 # ---- what must not matter
