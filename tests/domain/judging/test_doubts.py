@@ -259,6 +259,14 @@ def test_carbon_dioxide_above_the_fuels_maximum_asks_for_the_fuel() -> None:
     assert text_of(beside, "beyond-physics") == f"{said} With O2 1.5 % it would fit butane, propane."
 
 
+def test_oxygen_over_that_of_air_leaves_no_carbon_dioxide() -> None:
+    one = judge_one(flue(o2_pct="22", co2_pct="9.0"))
+    assert "0.00 %" in text_of(one, "o2-co2-disagree")
+    # 0.3 points over the air's 20.95 %: the line says −0.3 times its slope, both tolerances allow just that.
+    assert "o2-co2-disagree" not in codes(judge_one(flue(o2_pct="21.25", co2_pct="0.3")))
+    assert "o2-co2-disagree" in codes(judge_one(flue(o2_pct="21.25", co2_pct="0.31")))
+
+
 def test_the_maximum_never_reads_as_the_reading_above_it() -> None:
     exact = replace(ANALYSER, tolerance={"co2_pct": Tolerance(abs=Decimal(0), rel=Decimal(0))})
     # 15.381 % at most, which one decimal would put above the reading.
