@@ -98,7 +98,9 @@ def test_a_verdict_changes_with_the_key_that_changes_it(typist: Typist, qtbot: Q
     qtbot.waitUntil(lambda: "34 ppm of 350" in margin(typist).panels[0].accessibleName(), timeout=60_000)
     assert ", within the maker’s limit" in margin(typist).panels[0].accessibleName()
     typist.write("9")
-    qtbot.waitUntil(lambda: ", near the maker’s limit" in margin(typist).panels[0].accessibleName(), timeout=60_000)
+    qtbot.waitUntil(
+        lambda: ", near the maker’s limit" in margin(typist).panels[0].accessibleName(), timeout=60_000
+    )
     typist.press(Qt.Key.Key_Backspace)
     typist.write("0")
     qtbot.waitUntil(

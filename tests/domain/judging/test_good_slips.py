@@ -170,7 +170,8 @@ tenths = st.integers(-3, 3).map(lambda n: Decimal(n) / 10)
 @settings(max_examples=150, deadline=None)
 @given(
     st.sampled_from(sorted(FUELS)),
-    st.decimals("1", "8", places=1),
+    # Up to 9 % at low rate: what is truly above that is thin for a condensing boiler, and doubted.
+    st.decimals("1", "7.5", places=1),
     st.decimals("0", "1.5", places=1),
     tenths,
     tenths,

@@ -80,6 +80,11 @@ def test_exact_at_the_half() -> None:
         wording.exact(Fraction(1), -1)
 
 
+@pytest.mark.parametrize(("value", "shown"), [(-0.04, "0.0"), (-0.0, "0.0"), (-0.05, "−0.1"), (0.04, "0.0")])
+def test_a_figure_that_rounds_to_nothing_has_no_sign(value: float, shown: str) -> None:
+    assert wording.figure(value, 1) == shown
+
+
 def test_a_figure_is_rounded_half_up_in_its_decimal_digits() -> None:
     assert wording.figure(98.25, 1) == "98.3"
     assert wording.figure(-0.25, 1) == f"{MINUS}0.3"

@@ -57,13 +57,13 @@ class PremisesLeaf(Leaf):
 
     def __init__(self, desk: Desk, place: Place) -> None:
         super().__init__(desk, place)
-        self._shown = pages.premises_page(desk.book, int(place.key))
+        self._shown = pages.premises_page(desk.book, int(place.key), desk.today())
         self.watch(Topic.REGISTER, Topic.VISITS, Topic.DRAFTS, Topic.PAPERS, Topic.DUE, Topic.MONEY)
         self.fill()
 
     def fill(self) -> None:
         """Facts, appliances, quotes, unfinished and finished visits, papers."""
-        page = self._shown = pages.premises_page(self.desk.book, int(self.place.key))
+        page = self._shown = pages.premises_page(self.desk.book, int(self.place.key), self.desk.today())
         self.set_heading(address_line(page), f"{page.customer.name} · {_(page.customer.kind)}")
         self._add_people(page)
         appliances = [_appliance_row(row) for row in page.appliances]

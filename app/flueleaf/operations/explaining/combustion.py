@@ -25,7 +25,7 @@ def explain_ratio(slip: SlipAssessment) -> Explanation | None:
         return None
     co, co2 = slip.values.get("co_ppm"), slip.co2_pct
     computed = co is not None and co2 is not None and co2 > 0
-    steps: tuple[str, ...] = (said("as the analyser printed it; CO or CO2 is missing"),)
+    steps: tuple[str, ...] = (said("as the analyser printed it; CO or CO2 is missing, or CO2 reads 0"),)
     if computed and co is not None and co2 is not None:
         below = said("10 000 · {co2}", co2=unrounded(co2))
         steps = (

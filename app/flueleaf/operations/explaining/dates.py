@@ -57,6 +57,13 @@ def explain_due(row: DueRow) -> Explanation:
     )
 
 
+def _late_by(due: dt.date, today: dt.date) -> str:
+    words = {"today": in_words(today), "due": in_words(due)}
+    if today <= due:
+        return said("{today} is not after {due}: none", **words)
+    return said("{today} − {due} = {days}, in days", **words, days=(today - due).days)
+
+
 def explain_late(bill: InvoicePage, today: dt.date) -> Explanation:
     """Return how many days a bill is late, as the page says."""
     return Explanation(
@@ -71,14 +78,7 @@ def explain_late(bill: InvoicePage, today: dt.date) -> Explanation:
             Given(said("today"), in_words(today)),
             Given(said("owing"), bill.owing.with_sign()),
         ),
-        steps=(
-            said(
-                "{today} − {due} = {days} days",
-                today=in_words(today),
-                due=in_words(bill.due),
-                days=(today - bill.due).days,
-            ),
-        ),
+        steps=(_late_by(bill.due, today),),
         result=str(bill.overdue_days),
         source=said("The last day of payment is the day of issue plus the days your business gives."),
         caution=LATE_CAUTION,

@@ -69,9 +69,7 @@ def explain_plate(appliance: Appliance, tables: Tables | None = None) -> list[Ex
     return [made] if made is not None else []
 
 
-def explain_supply(
-    fuel: str, supply: Mapping[str, Any], tables: Tables | None = None
-) -> list[Explanation]:
+def explain_supply(fuel: str, supply: Mapping[str, Any], tables: Tables | None = None) -> list[Explanation]:
     """Return the heat input of a supply as typed, nothing while the meter run is not whole."""
     run = supply.get("gas_rate") or {}
     fuels = (tables or shipped()).fuels

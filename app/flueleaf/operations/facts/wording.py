@@ -9,8 +9,8 @@ from fractions import Fraction
 from flueleaf.domain.judging.noted import Note
 from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.quantities import MINUS, QUANTITIES, shown
+from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
-from flueleaf.papers.text import day
 
 RATE_NAMES = RATE_WORDS
 MOST_DECIMALS = 40
@@ -58,7 +58,7 @@ def value_text(quantity: str, value: Decimal | Fraction, limit: Decimal | None =
 def note_text(note: Note, text: str) -> str:
     """Return what was written down as it reads on a paper: with its unit, a day in words."""
     if note.value == "date":
-        return day(dt.date.fromisoformat(text))
+        return in_words(dt.date.fromisoformat(text)).replace(" ", "\xa0")
     return f"{text}\N{NO-BREAK SPACE}{note.unit}" if note.unit else text
 
 
@@ -92,9 +92,9 @@ def margin_figure(quantity: str, margin: Decimal | Fraction) -> str:
 
 
 def figure(value: float, decimals: int) -> str:
-    """Return a computed figure with so many decimals, half up."""
-    step = Decimal(1).scaleb(-decimals)
-    return f"{Decimal(repr(value)).quantize(step, rounding=ROUND_HALF_UP):f}".replace("-", MINUS)
+    """Return a computed figure with so many decimals, half up; what rounds to nothing has no sign."""
+    rounded = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
+    return f"{rounded if rounded else abs(rounded):f}".replace("-", MINUS)
 
 
 def chance_text(chance: float) -> str:

@@ -36,7 +36,7 @@ def _drafts(book: Book, today: dt.date) -> Iterator[tuple[DraftRow, str]]:
         where = ", ".join(lines)
         if document is not None and draft.kind == drafting.KIND:
             missing = still_missing(document, today=today)
-            title = where or "a visit without an address yet"
+            title = where or said("a visit without an address yet")
             yield DraftRow(draft.key, title, _date(document.get("date")), missing), _place(lines)
         elif document is not None and draft.kind == quoting.KIND:
             judgement = quoting.judge(document, businesses.business(book.con), today=today)

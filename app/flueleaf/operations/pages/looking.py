@@ -39,8 +39,13 @@ LONG_OVERDUE_DAYS = 92  # a quarter of a year: what waited longer than that is c
 MOST_UNSENT = 12
 
 
-def premises_page(book: Book, premises_id: int) -> PremisesPage:
+def premises_page(book: Book, premises_id: int, today: dt.date | None = None) -> PremisesPage:
     """Return the page of some premises.
+
+    Args:
+        book: the book.
+        premises_id: whose page it is.
+        today: what is unfinished is looked at as of this day; None lets any day of a visit pass.
 
     Raises:
         LookupError: there are no premises of that id.
@@ -69,7 +74,7 @@ def premises_page(book: Book, premises_id: int) -> PremisesPage:
         ),
         papers=tuple(paper_row(paper) for paper in papers),
         due=tuple(due),
-        drafts=drafts_of_premises(book, premises, LATEST),
+        drafts=drafts_of_premises(book, premises, today or LATEST),
         quotes=open_quotes(con, premises_id),
     )
 
