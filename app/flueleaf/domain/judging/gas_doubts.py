@@ -89,7 +89,7 @@ def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
         return
     if _clearly_on_the_line(readings, o2, co2):
         return
-    apart, allowed = _off_the_line(readings.fuel, readings, o2, co2)
+    apart, allowed = off_the_line(readings.fuel, readings, o2, co2)
     if apart > allowed:
         text = said(
             "O2 {o2} of {fuel} goes with CO2 {from_o2:.2f} %, not with {co2}: {apart:.2f} apart, "
@@ -116,7 +116,7 @@ def _clearly_on_the_line(readings: Readings, o2: Reading, co2: Reading) -> bool:
     return apart < float(least("co2_pct")) + slope * float(least("o2_pct")) - _ROUNDING_PCT
 
 
-def _off_the_line(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> tuple[Fraction, Fraction]:
+def off_the_line(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> tuple[Fraction, Fraction]:
     """Return how far CO2 is from a fuel's line at that O2, and how far both tolerances let it be."""
     slope = co2_per_o2(fuel)
     half_width = readings.tolerances.half_width
@@ -160,7 +160,7 @@ def _fitting(case: Case, readings: Readings) -> list[str]:
 
 
 def _fits(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> bool:
-    apart, allowed = _off_the_line(fuel, readings, o2, co2)
+    apart, allowed = off_the_line(fuel, readings, o2, co2)
     return apart <= allowed
 
 
@@ -169,7 +169,7 @@ def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
     typed, computed, co, co2 = readings.typed, readings.computed, readings.co_ppm, readings.co2_pct
     if typed is None or computed is None or co is None or co2 is None:
         return
-    low, high = _ratio_range(readings, co, co2)
+    low, high = ratio_range(readings, co, co2)
     value = Fraction(typed.value)
     apart = max(low - value, Fraction(0) if high is None else value - high)
     if apart >= RATIO_DIGIT:
@@ -184,7 +184,7 @@ def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
         yield Doubt("ratio-disagrees", "ratio", text)
 
 
-def _ratio_range(readings: Readings, co: Reading, co2: Reading) -> tuple[Fraction, Fraction | None]:
+def ratio_range(readings: Readings, co: Reading, co2: Reading) -> tuple[Fraction, Fraction | None]:
     """Return the lowest and highest ratio that the digits allow; None where nothing bounds it above."""
     co2_half = _half_digit(co2.value)
     if co2.basis == "derived" and readings.o2_pct:

@@ -18,6 +18,7 @@ from flueleaf.operations.drafting import Judgement, Past
 from flueleaf.operations.drifts import drifts_with
 from flueleaf.operations.explaining.changes import explain_change
 from flueleaf.operations.explaining.combustion import explain_figures, explain_ratio
+from flueleaf.operations.explaining.doubts import explain_doubts, explain_doubts_of_all
 from flueleaf.operations.explaining.drift import explain_drift
 from flueleaf.operations.explaining.explanation import Explanation
 from flueleaf.operations.explaining.gas import explain_conversion, explain_gas_rate
@@ -44,7 +45,7 @@ def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanat
 
 
 def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]) -> list[Explanation]:
-    """Return verdicts, ratio, figures and changes of every slip, in this order."""
+    """Return verdicts, ratio, figures, doubts and changes of every slip in this order, then other doubts."""
     rules = shipped().rules
     defaults = default_tolerances(case, rules)
     found: list[Explanation] = []
@@ -54,10 +55,11 @@ def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]
         found += [ratio] if ratio is not None else []
         heat = case.input_net_kw_max if slip.rate == "max" else None
         found += explain_figures(case.fuel, slip, air_humidity_pct=typed.air_humidity_pct, input_net_kw=heat)
+        readings = read(typed, case.fuel, Tolerances.of(case.instrument, defaults))
+        found += explain_doubts(case, slip.doubts, readings)
         if slip.decides:
-            readings = read(typed, case.fuel, Tolerances.of(case.instrument, defaults))
             found += [explain_change(typed, one) for one in compare(case, readings, slip.judged, defaults)]
-    return found
+    return [*found, *explain_doubts_of_all(case, assessment)]
 
 
 def explain_plate(appliance: Appliance, tables: Tables | None = None) -> list[Explanation]:
