@@ -112,6 +112,13 @@ class Procedure:
     state: State
     steps: tuple[Step, ...]
     endings: tuple[Ending, ...]
+    # Looked up at every key typed: told once.
+    by_key: Mapping[str, Step] = field(init=False, repr=False, compare=False)
+    of_slips: tuple[Step, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "by_key", {step.key: step for step in self.steps})
+        object.__setattr__(self, "of_slips", tuple(step for step in self.steps if step.by == "slip"))
 
     def step(self, key: str) -> Step:
         """Return a step by its key.
@@ -119,10 +126,7 @@ class Procedure:
         Raises:
             KeyError: there is none.
         """
-        for step in self.steps:
-            if step.key == key:
-                return step
-        raise KeyError(key)
+        return self.by_key[key]
 
     def ending_of(self, outcome: Outcome) -> Ending | None:
         """Return the ending that an outcome is, None where the procedure knows none."""

@@ -118,7 +118,7 @@ class _Walker:
     def __init__(self, procedure: Procedure, evidence: Evidence) -> None:
         self._procedure = procedure
         self._evidence = evidence
-        self._steps = {step.key: step for step in procedure.steps}
+        self._steps = procedure.by_key
         self._attempts = _attempts(evidence.slips)
         self._used: dict[Place, int] = {}
         self._last: dict[Place, Taken] = {}
@@ -219,10 +219,10 @@ class _Walker:
         """Return the first slip step with an attempt left over, where the way leads on from the slips."""
         if following.by in ("slip", "remedy"):
             return None
-        return next((step for step in self._procedure.steps if self._used_and_more(step)), None)
+        return next((step for step in self._procedure.of_slips if self._used_and_more(step)), None)
 
     def _used_and_more(self, step: Step) -> bool:
-        return step.by == "slip" and self._used.get(step.place, 0) > 0 and self._more(step)
+        return self._used.get(step.place, 0) > 0 and self._more(step)
 
     def _first_applying(self, step: Step) -> Step | None:
         """Return a step, or the first after it on the good way, that concerns this appliance."""
@@ -279,11 +279,10 @@ class _Walker:
 
     def _beyond(self) -> Iterator[tuple[Point, Rate, int]]:
         """Yield the attempts that the way did not lead to."""
-        for step in self._procedure.steps:
-            if step.by == "slip":
-                place = step.place
-                for slip in self._attempts.get(place, [])[self._used.get(place, 0) :]:
-                    yield (*place, slip.attempt)
+        for step in self._procedure.of_slips:
+            place = step.place
+            for slip in self._attempts.get(place, [])[self._used.get(place, 0) :]:
+                yield (*place, slip.attempt)
 
 
 def _attempts(slips: Iterable[SlipAssessment]) -> dict[Place, list[SlipAssessment]]:
