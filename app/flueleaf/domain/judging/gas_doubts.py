@@ -49,6 +49,11 @@ def shown(reading: Reading, decimals: int = 2) -> str:
 
 
 def _beyond_physics(case: Case, readings: Readings) -> Iterator[Doubt]:
+    """More CO2 than the fuel can make, more O2 than air holds, or a ratio of a fuel that makes no CO2.
+
+    The contract names the first two. The third is ours: a fuel without carbon, as hydrogen, has nothing to
+    divide CO by, so that a ratio typed for it is as impossible.
+    """
     co2, o2, fuel = readings.co2_pct, readings.o2_pct, readings.fuel
     if co2 and co2.basis == "measured" and co2.value > fuel.co2_max_pct:
         allowed = readings.tolerances.half_width("co2_pct", co2.value)
