@@ -100,3 +100,16 @@ def test_what_was_not_refitted_or_not_measured_is_said(desk: Desk, evening: dict
 def test_the_leaf_shows_the_date_it_set(signed: SignedVisitLeaf) -> None:
     shown = [one.text() for one in signed.findChildren(QLabel)]
     assert f"yearly service, {long_date(dt.date(2027, 11, 20))}" in shown
+
+
+def test_a_signed_visit_tells_how_the_procedure_went(window: MainWindow, signed: SignedVisitLeaf) -> None:
+    (result,) = drafting.stored_visit(window.desk.book, signed.place.key).results
+    assert result["procedure"]["ending"] == "commissioned"
+    shown = [one.text() for one in signed.findChildren(QLabel)]
+    (told,) = [text for text in shown if text.startswith("flue integrity at high rate")]
+    assert told.splitlines() == [
+        "flue integrity at high rate: not beyond its limit",
+        "combustion at high rate: not beyond its limit",
+        "combustion at low rate: not beyond its limit",
+        "ended: commissioned",
+    ]

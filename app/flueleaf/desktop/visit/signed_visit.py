@@ -22,6 +22,7 @@ from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Row
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.verdict_mark import VerdictWord
+from flueleaf.desktop.visit.steps_at_hand import kept_steps
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.judging.procedure import close_up_faults
@@ -135,6 +136,8 @@ class SignedVisitLeaf(Leaf):
         for one in work.not_measured:
             spot = _("{point}, {rate}", point=_(one.point), rate=_(RATE_NAMES[one.rate]))
             section.add_fact(_("not measured"), _("{slip}: {reason}", slip=spot, reason=one.reason))
+        if lines := kept_steps(result.get("procedure")):
+            section.add_fact(_("step by step"), "\n".join(lines))
         section.add_fact(_("checks"), _n("{count} answered", "{count} answered", len(work.checks)))
         kind = tables.shipped().kinds[appliance.kind]
         for group, line in noted_groups(kind, work.notes).items():

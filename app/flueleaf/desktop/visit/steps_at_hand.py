@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from flueleaf.desktop.words import _
-from flueleaf.domain.judging.steps import Result
 from flueleaf.domain.judging.walk import Taken, Walk
 
-RESULT_WORDS: dict[Result, str] = {
+RESULT_WORDS: dict[str, str] = {
     "yes": _("done"),
     "no": _("answered no"),
     "good": _("not beyond its limit"),
@@ -56,7 +57,8 @@ def steps(walk: Walk | None, *, told_outcome: bool) -> Steps:
     """
     if walk is None:
         return Steps()
-    gone = tuple(_gone(one) for one in walk.taken if one.result is not None and _told(one))[-MOST_LINES:]
+    passed = [_live(one) for one in walk.taken if one.result is not None]
+    gone = tuple(_gone(one) for one in passed if one.told)[-MOST_LINES:]
     if walk.ending is not None and told_outcome:
         return Steps(gone, _("ended: {ending}", ending=_(walk.ended_as)), _(walk.ending.does))
     if walk.here is not None:
@@ -64,24 +66,60 @@ def steps(walk: Walk | None, *, told_outcome: bool) -> Steps:
     return Steps(gone)
 
 
-def _told(taken: Taken) -> bool:
-    """Tell whether a passage is worth a line: every reading is, the rest where it went another way."""
-    return taken.step.by == "slip" or _off_the_way(taken)
+def kept_steps(procedure: Mapping[str, Any] | None) -> list[str]:
+    """Return the lines of a visit that was signed off, out of its frozen result; the ending last.
+
+    A visit signed off before there were procedures has none.
+    """
+    if not procedure:
+        return []
+    taken = [_Gone(**{key: one[key] for key in _KEPT}) for one in procedure["taken"] if one["result"]]
+    found = [_gone(one) for one in taken if one.told]
+    ended = procedure.get("ending")
+    return [*found, _("ended: {ending}", ending=_(ended))] if ended else found
+
+
+@dataclass(frozen=True, slots=True)
+class _Gone:
+    """A step gone through, live or kept."""
+
+    title: str
+    result: str
+    attempt: int
+    adjusted: bool
+    reason: str
+    overridden: bool
+
+    @property
+    def told(self) -> bool:
+        """Whether it is worth a line: every reading is, the rest where it went another way."""
+        return self.overridden or self.attempt > 0 or self.result in _WORTH_A_LINE
+
+
+_KEPT = ("title", "result", "attempt", "adjusted", "reason", "overridden")
+_OFF_THE_WAY = ("over", "doubtful", "no", "open point", "again")
+_WORTH_A_LINE = (*_OFF_THE_WAY, "not measured")
+
+
+def _live(taken: Taken) -> _Gone:
+    assert taken.result is not None
+    return _Gone(
+        taken.step.title, taken.result, taken.attempt, taken.adjusted, taken.reason, taken.overridden
+    )
 
 
 def _off_the_way(taken: Taken) -> bool:
-    return taken.overridden or taken.result in ("over", "doubtful", "no", "open point", "again")
+    return taken.overridden or taken.result in _OFF_THE_WAY
 
 
-def _gone(taken: Taken) -> str:
-    assert taken.result is not None
-    words = {"step": _(taken.step.title), "number": taken.attempt, "result": RESULT_WORDS[taken.result]}
-    if taken.attempt > 1 and taken.adjusted:
+def _gone(one: _Gone) -> str:
+    words = {"step": _(one.title), "number": one.attempt, "result": RESULT_WORDS.get(one.result, one.result)}
+    if one.attempt > 1 and one.adjusted:
         text = _("{step}, attempt {number}, after adjusting: {result}", **words)
-    elif taken.attempt > 1:
+    elif one.attempt > 1:
         text = _("{step}, attempt {number}: {result}", **words)
     else:
         text = _("{step}: {result}", **words)
-    if taken.overridden:
-        return _("{step}; you went on because: {reason}", step=text, reason=taken.reason)
+    if one.overridden:
+        return _("{step}; you went on because: {reason}", step=text, reason=one.reason)
     return text
