@@ -8,15 +8,18 @@ import os
 import tempfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.problems import BookProblem
+from flueleaf.domain.records.owned import OwnFuel, OwnLimit
 from flueleaf.operations import bills, visits
 from flueleaf.operations import register as registering
 from flueleaf.operations.demo.dealings import Paid, Quoted, payments, quotes
+from flueleaf.operations.demo.one_by_one import by_date, told_one_by_one
 from flueleaf.operations.demo.planning import Span
 from flueleaf.operations.demo.scenario import Scenario, load
 from flueleaf.operations.demo.story import told
@@ -26,9 +29,10 @@ from flueleaf.operations.intake.register import read_customer, read_premises
 from flueleaf.operations.intake.visit import read_visit
 from flueleaf.operations.issuing import Subject
 from flueleaf.operations.sending import SAVED
-from flueleaf.operations.tables import choices
+from flueleaf.operations.tables import choices_of, tables_of
 from flueleaf.paths import DEMO_DB
 from flueleaf.storage import business as businesses
+from flueleaf.storage import owned
 from flueleaf.storage.book import Book, copy_to
 from flueleaf.storage.sending import Sending, note_sent
 
@@ -109,6 +113,7 @@ def make_demo(
     ):
         with book.writing() as tx:
             businesses.save_business(tx, scenario.business)
+            _write_owned(tx, scenario, Span.of(years, today, scenario.prices_from).first)
         while batch := list(itertools.islice(events, EVENTS_A_TRANSACTION)):
             with book.writing() as tx:
                 for date, _, event in batch:
@@ -126,7 +131,10 @@ def make_demo(
 
 def _events(scenario: Scenario, *, years: int, scale: int, seed: int, today: dt.date) -> Iterator[Event]:
     """Yield quotes, visits and payments in the order in which they came."""
-    story = list(told(scenario, years=years, scale=scale, seed=seed, today=today))
+    story = by_date(
+        told(scenario, years=years, scale=scale, seed=seed, today=today),
+        told_one_by_one(scenario, years=years, scale=scale, seed=seed, today=today),
+    )
     span = Span.of(years, today, scenario.prices_from)
     found: list[Event] = [
         (quote.date, 0, quote) for quote in quotes(story, scenario, span=span, seed=seed, scale=scale)
@@ -134,6 +142,16 @@ def _events(scenario: Scenario, *, years: int, scale: int, seed: int, today: dt.
     found += [(visit.date, 1, document) for visit, document in story]
     found += [(paid.date, 2, paid) for paid in payments(story, today=today, seed=seed)]
     yield from sorted(found, key=lambda event: event[:2])
+
+
+def _write_owned(tx: Database, scenario: Scenario, first: dt.date) -> None:
+    """Enter the owner's limits and fuel on the evening before the story begins."""
+    day = first - dt.timedelta(days=1)
+    at = dt.datetime.combine(day, _QUOTING)
+    for entry in scenario.own_limits:
+        limit = {**entry, "limit": Decimal(entry["limit"])}
+        owned.add_limit(tx, OwnLimit(valid_from=day, entered_at=at, **limit))
+    owned.add_fuel(tx, OwnFuel(scenario.own_fuel["name"], scenario.own_fuel, at))
 
 
 def _write(
@@ -150,7 +168,7 @@ def _write(
 def _write_visit(
     tx: Database, scenario: Scenario, written: _Written, date: dt.date, document: dict[str, Any]
 ) -> None:
-    visit = read_visit(document, choices=choices(), today=date)
+    visit = read_visit(document, choices=choices_of(tables_of(tx.conn)), today=date)
     assert visit.issued_at is not None
     quote = written.quotes.get(visit.visit_id, "")
     signed = visits.sign_off_in(tx, visit, issued_at=visit.issued_at, quote_number=quote)

@@ -102,7 +102,12 @@ class Analyser:
 
 @dataclass(frozen=True, slots=True)
 class Scenario:
-    """Everything the story is told from."""
+    """Everything the story is told from.
+
+    Attributes:
+        one_by_one: appliances whose visits are written out; the rest is told by chance.
+        own_limits, own_fuel: what the owner entered; lent: an analyser that was not the owner's.
+    """
 
     business: Business
     analysers: tuple[Analyser, ...]
@@ -115,6 +120,11 @@ class Scenario:
     advice: tuple[str, ...]
     correction: Json
     quotes: tuple[Json, ...]
+    models: tuple[Model, ...]
+    one_by_one: tuple[Json, ...]
+    own_limits: tuple[Json, ...]
+    own_fuel: Json
+    lent: Json
     streets: tuple[Json, ...]
     town: str
     given: tuple[str, ...]
@@ -125,7 +135,8 @@ def load(folder: Path) -> Scenario:
     """Read the scenario's files.
 
     Args:
-        folder: where business, catalogue, customers, premises, prices, defects, quotes and town (.toml)
+        folder: where business, catalogue, customers, premises, prices, defects, quotes, town and
+            visits (.toml)
             and the pictures they name lie.
     """
     raw = {
@@ -133,7 +144,7 @@ def load(folder: Path) -> Scenario:
     }
     models = {entry["key"]: _model(entry) for entry in raw["catalogue"]["model"]}
     payers = {entry["key"]: _payer(entry) for entry in raw["customers"]["customer"]}
-    town = raw["town"]
+    town, told = raw["town"], raw["visits"]
     return Scenario(
         business=_business(raw["business"]["business"], folder),
         analysers=tuple(_analyser(entry) for entry in raw["business"]["instrument"]),
@@ -146,6 +157,11 @@ def load(folder: Path) -> Scenario:
         advice=tuple(raw["defects"]["advice"]["texts"]),
         correction=raw["defects"]["correction"],
         quotes=tuple(raw["quotes"]["quote"]),
+        models=tuple(models.values()),
+        one_by_one=tuple(told["appliance"]),
+        own_limits=tuple({**told["own_limits"], **entry} for entry in told["own_limit"]),
+        own_fuel=told["own_fuel"],
+        lent=told["lent"],
         streets=tuple(town["street"]),
         town=town["town"],
         given=tuple(town["given"]),

@@ -68,7 +68,7 @@ def work_document(setting: Setting, visit: Planned, work: PlannedWork) -> Json:
     if work.course == "no access":
         reasons = [_not_measured(slip, "Nobody in; the appliance was not reached") for slip in task.wanted]
         return {**document, "not_measured": reasons, "outcome": "not accessed"}
-    document["instrument"] = _instrument(setting, visit.date)
+    document["instrument"] = instrument(setting, visit.date)
     full = visit.purpose != "breakdown"
     document["supply"] = supply(work.fitted, task.fuel, full=full, dice=task.dice)
     return document | (_made_safe(task) if work.course == "made safe" else _left_in_use(task))
@@ -93,7 +93,7 @@ def _appliance(task: _Task) -> Json:
     }
 
 
-def _instrument(setting: Setting, date: dt.date) -> Json:
+def instrument(setting: Setting, date: dt.date) -> Json:
     """Return the analyser used on a day: the everyday one, or the spare while it is away."""
     days = (setting.span.today - date).days
     everyday, spare = setting.scenario.analysers
