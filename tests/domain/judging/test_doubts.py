@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+import ast
 import datetime as dt
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -25,6 +27,7 @@ from tests.domain.judging.bench import (
 )
 
 from flueleaf.domain.combustion.fuel import Fuel
+from flueleaf.domain.judging import doubts, rate_doubts
 from flueleaf.domain.judging.assessment import Doubt
 from flueleaf.domain.judging.doubts import SERIOUS, contradicted
 from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL
@@ -359,3 +362,15 @@ def test_only_a_serious_doubt_that_nobody_stands_by_makes_readings_doubtful(
 ) -> None:
     assert contradicted([Doubt(code, "ratio", "", confirmed=confirmed)]) is doubtful
     assert not contradicted([])
+
+
+def test_every_code_that_a_module_gives_a_doubt_is_among_the_codes() -> None:
+    found: set[str] = set()
+    for path in Path(doubts.__file__).parent.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Doubt":
+                code = node.args[0]
+                found.add(str(code.value) if isinstance(code, ast.Constant) else rate_doubts.CODE)
+    assert found == set(doubts.DOUBT_CODES)
+    assert len(doubts.DOUBT_CODES) == len(found)
+    assert set(doubts.DOUBT_CODES) >= doubts.SERIOUS

@@ -18,6 +18,20 @@ from flueleaf.domain.records.visits import Slip
 from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import lines, said
 
+# Every code a doubt may have, as the headless contract and its callers know them.
+DOUBT_CODES = (
+    "air-leak-suspected",
+    "beyond-physics",
+    "calibration-expired",
+    "changed-since-last",
+    "limit-unsourced",
+    "no-second-witness",
+    "not-settled",
+    "o2-co2-disagree",
+    "range-exceeded",
+    "rates-swapped",
+    "ratio-disagrees",
+)
 # Unconfirmed, these leave nothing of a slip good.
 SERIOUS = frozenset({"beyond-physics", "o2-co2-disagree", "ratio-disagrees"})
 
