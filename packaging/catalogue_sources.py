@@ -25,6 +25,10 @@ TABLES: dict[str, frozenset[str]] = {
     "kinds/*.toml": frozenset({"name", "lines", "caution", "question", "reason"}),
     "kinds/stages/*.toml": frozenset({"lines", "caution", "question"}),
     "kinds/notes/*.toml": frozenset({"title", "label", "choices"}),
+    # An ending has a title for each purpose of a visit.
+    "procedures/*.toml": frozenset(
+        {"title", "does", "commissioning", "service", "landlord check", "breakdown"}
+    ),
     "rules/due_dates__*.toml": frozenset({"name", "why", "checked"}),
     "rules/limits/*.toml": frozenset({"title", "note", "over"}),
     "fuels/*.toml": frozenset({"name"}),

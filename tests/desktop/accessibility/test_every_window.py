@@ -43,6 +43,7 @@ from flueleaf.desktop.settling.live_dialog import LiveDialog
 from flueleaf.desktop.settling.logged_run_dialog import LoggedRunDialog
 from flueleaf.desktop.theme import DARK, LIGHT, Palette
 from flueleaf.desktop.verdict_mark import VERDICTS, Mark
+from flueleaf.desktop.visit.slip_column import Spot
 from flueleaf.domain.money.lines import Line
 from flueleaf.operations import bills, pages
 from flueleaf.operations.explaining import Explanation, Given
@@ -78,13 +79,13 @@ DIALOGS: dict[type[QDialog], Callable[[MainWindow], QDialog]] = {
     LoggedRunDialog: lambda window: LoggedRunDialog(
         (DEMO_DB / "logged_run.csv").read_bytes,
         "logged_run.csv",
-        slip="flue, high rate",
+        slip=Spot("flue", "max").words,
         named={},
         typed={"co_ppm": "64"},
         parent=window,
     ),
     LiveDialog: lambda window: LiveDialog(
-        "flue, high rate", now=lambda: ISSUED, typed={"co_ppm": "64"}, parent=window
+        Spot("flue", "max").words, now=lambda: ISSUED, typed={"co_ppm": "64"}, parent=window
     ),
 }
 BASES = {SheetDialog}  # never shown itself
