@@ -140,7 +140,8 @@ def _work(told: _Told) -> Json:
     ]
     if told.outcome == "not accessed":
         return document
-    slips = [_slip(told, slip) for slip in visit.get("slips", entry.get("usual", ()))]
+    given: list[Json] = visit["slips"] if "slips" in visit else entry.get("usual", [])
+    slips = [_slip(told, slip) for slip in given]
     opened = {slip["point"] for slip in slips} & set(OPENED)
     document |= {
         "instrument": _instrument(told),
