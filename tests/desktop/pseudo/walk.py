@@ -43,7 +43,8 @@ if TYPE_CHECKING:
 
 # What the dialogs of the other walk are given to say is no text of the window.
 GIVEN = Data.of_texts(
-    "It is open elsewhere.", TOLD.title, TOLD.result, TOLD.source, TOLD.caution, *TOLD.formula, *TOLD.steps,
+    "It is open elsewhere.", "logged_run.csv", TOLD.title, TOLD.result, TOLD.source, TOLD.caution,
+    *TOLD.formula, *TOLD.steps,
     *(text for given in TOLD.inputs for text in (given.name, given.value)),
 ).known  # fmt: skip
 __all__ = ["paper_number", "quote_number"]  # fixtures of the other walk
