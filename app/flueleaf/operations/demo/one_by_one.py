@@ -29,9 +29,9 @@ EVENING = dt.time(19, 30, tzinfo=dt.UTC)  # after the papers of the day's other 
 _BETWEEN_PAPERS = dt.timedelta(seconds=40)
 _OFF = ("isolated", "made safe")
 _PRICES = {"gas fire": "service_fire", "water heater": "service_heater"}
-# Checks that stand in for another, or that a bottle has no meter for.
-_INSTEAD, _METER = "combustion_performance", "gas_rate"
-_BOTTLED = ("propane", "butane")
+# Checks that stand in for another, that a bottle has no meter for, or that want a flue.
+_INSTEAD, _METER, _FLUE = "combustion_performance", "gas_rate", "flue_effective"
+_BOTTLED = ("propane", "butane", "Thrupp bottled blend")
 _PRINTS_RATIO = ("flue", "hob", "grill", "oven")  # the analyser prints a ratio beside CO and CO2 of a flame
 _PLAIN_FLUE_C = 118.0
 
@@ -206,12 +206,17 @@ def _answers(told: _Told) -> Iterator[Json]:
     for check in told.kind.checks_for(told.purpose, flue=told.entry["flue"]):
         if check.key in refused:
             yield {"key": check.key, "answer": "no", "note": refused[check.key]}
-        elif check.key == _INSTEAD or (check.key == _METER and told.entry["fuel"] in _BOTTLED):
+        elif check.key in _not_applicable(told.entry):
             yield {"key": check.key, "answer": "not applicable"}
         elif check.key == "pressure_or_input":
             yield {"key": check.key, "answer": "yes", "note": "Pressure read at the appliance"}
         else:
             yield {"key": check.key, "answer": "yes"}
+
+
+def _not_applicable(entry: Json) -> tuple[str, ...]:
+    bottled = (_METER,) if entry["fuel"] in _BOTTLED else ()
+    return (_INSTEAD, *bottled, *((_FLUE,) if entry["flue"] == "none" else ()))
 
 
 def by_date(*stories: Iterable[tuple[Planned, dict[str, Any]]]) -> list[tuple[Planned, dict[str, Any]]]:
