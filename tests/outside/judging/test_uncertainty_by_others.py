@@ -1,4 +1,4 @@
-"""The ratio's standard uncertainty by the ``uncertainties`` package, and by drawing (JCGM 101:2008; recalled).
+"""The ratio's standard uncertainty by ``uncertainties`` 3.2, and by drawing (JCGM 101:2008; recalled).
 
 ``uncertainties`` differentiates by itself; the drawing needs no derivative at all. Both are given the
 half-widths of the analyser and half of the last digit typed, each as a rectangle (JCGM 100:2008, 4.3.7 and
