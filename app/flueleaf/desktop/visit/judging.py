@@ -64,7 +64,8 @@ def show_works(works: Sequence[WorkPanel], judgement: Judgement, past: Past) -> 
     share(works)
     for n, (work, assessment) in enumerate(zip(works, judgement.assessments, strict=False)):
         work.sum_up()
-        work.show_input(past.heats[n] if n < len(past.heats) else None, judgement.visit.date)
+        heat = past.heats[n] if n < len(past.heats) else None
+        work.show_input(heat, judgement.visit.date, past.tables)
         if work.combustion is not None:
             work.combustion.show_past(past.visits[n] if n < len(past.visits) else ())
             work.combustion.show_assessment(assessment)

@@ -134,31 +134,30 @@ class SupplyPart(StagePart):
             inner = f"{RUN}.revolutions"
         return self._form.locate(inner)
 
-    def show_input(self, fuel: str, heat: LastHeat | None = None) -> None:
+    def show_input(self, fuel: str, heat: LastHeat | None, known: tables.Tables) -> None:
         """Say which heat input the meter run shows, as soon as it is whole.
 
         Args:
             fuel: of the appliance.
             heat: the calorific value its gas was last rated with; it is offered while none is typed.
+            known: the tables that count in the book, read before: nothing is read at a key.
         """
         self._heat = heat
         self._show_offer()
         run = self.read().get("supply", {}).get("gas_rate", {})
         shown = GasRateShown()
         if run.get("meter"):
-            fuels = tables.of_book(self.typing.desk.book).fuels
-            shown = gas_rate_shown({"fuel": fuel, **run}, fuels)
+            shown = gas_rate_shown({"fuel": fuel, **run}, known.fuels)
         self._shown.set_figures(shown.figures)
         self._shown.setVisible(bool(shown.figures))
         self._verdict.setVisible(bool(shown.verdict))
         if shown.verdict:
             self._verdict.set_verdict(shown.verdict, _("· {why}", why=shown.why))
 
-    def show_drops(self, fuel: str, on: dt.date) -> None:
+    def show_drops(self, fuel: str, on: dt.date, known: tables.Tables) -> None:
         """Say which drop the owner's copy allows in the tightness test, once something of it is typed."""
         text = ""
         if self.read().get("supply", {}).get("tightness"):
-            known = tables.of_book(self.typing.desk.book)
             burnt = known.fuels.get(fuel)
             drops, behind = permissible_drops(known, burnt, on)
             if drops:

@@ -186,18 +186,19 @@ class WorkPanel(QWidget):
         self.plate.sum_up()
         self.analyser.sum_up()
 
-    def show_input(self, heat: LastHeat | None, on: dt.date) -> None:
+    def show_input(self, heat: LastHeat | None, on: dt.date, known: tables.Tables) -> None:
         """Say which heat input the meter run shows, and which drop a tightness test may show.
 
         Args:
             heat: the calorific value known of last time.
             on: the day of the visit.
+            known: the tables that count in the book, read before: nothing is read at a key.
         """
         fuel = str(self.plate.read().get("fuel", ""))
         for part in self.stages:
             if isinstance(part, SupplyPart):
-                part.show_input(fuel, heat)
-                part.show_drops(fuel, on)
+                part.show_input(fuel, heat, known)
+                part.show_drops(fuel, on, known)
 
     def _check(self, number: int, key: str) -> Field | None:
         lines = [line for part in self.stages for line in part.checks.lines if line.read()]
