@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
+from flueleaf.desktop.place import TONIGHT
 from flueleaf.desktop.visit.gas_rate_figures import COVERAGE, gas_rate_shown
 from flueleaf.desktop.visit.run_time_field import RunTimeField
 from flueleaf.desktop.visit.supply_part import SupplyPart
@@ -207,7 +208,11 @@ def test_the_drop_of_the_owners_copy_stands_beside_a_tightness_test(typist: Typi
     for what, limit in (("volume", "0.02"), ("drop", "8")):
         entered = {**copy, "limit": limit}
         owned.enter_limit(book, f"tightness.natural_{what}_1", entered, at=typist.window.desk.now())
-    leaf_of(typist).judge()
+    place = leaf_of(typist).place
+    typist.window.go(TONIGHT)
+    typist.window.go(place)
+    typist.rest()
+    told = _supply(typist)._allowed
     assert "8 mbar up to 0.02 m³" in told.text()
     assert "own copy, valid from 1 Oct" in told.text()
     assert "Edition 4" in told.text()
