@@ -20,11 +20,20 @@ class FlowLayout(QLayout):
         """
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
+        # Asked again and again while the page around it finds its place; told once until something changes.
+        self._heights: dict[int, int] = {}
+        self._smallest: QSize | None = None
         set_gap(self, gap_steps)
         self.setContentsMargins(QMargins())
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         parent.setSizePolicy(policy)
+
+    def invalidate(self) -> None:
+        """Forget what was worked out: an item, the text or the spacing is another now."""
+        self._heights.clear()
+        self._smallest = None
+        super().invalidate()
 
     def addItem(self, item: QLayoutItem) -> None:  # noqa: N802
         """Take an item in."""
@@ -52,7 +61,9 @@ class FlowLayout(QLayout):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802
         """Height of the lines at a width."""
-        return self._arrange(QRect(0, 0, width, 0), move=False)
+        if width not in self._heights:
+            self._heights[width] = self._arrange(QRect(0, 0, width, 0), move=False)
+        return self._heights[width]
 
     def setGeometry(self, rect: QRect) -> None:  # noqa: N802
         """Set the items into their lines."""
@@ -67,10 +78,12 @@ class FlowLayout(QLayout):
 
     def minimumSize(self) -> QSize:  # noqa: N802
         """The largest item alone."""
-        smallest = QSize()
-        for item in self._items:
-            smallest = smallest.expandedTo(item.minimumSize())
-        return smallest
+        if self._smallest is None:
+            smallest = QSize()
+            for item in self._items:
+                smallest = smallest.expandedTo(item.minimumSize())
+            self._smallest = smallest
+        return QSize(self._smallest)
 
     def _shown(self) -> list[QLayoutItem]:
         """Return the items that take room: a hidden widget leaves no gap."""
