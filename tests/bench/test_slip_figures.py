@@ -50,7 +50,9 @@ def figures() -> object:
 def verdict() -> Callable[[], object]:
     """Return the judging of a case that has been read."""
     tables = shipped()
-    case = read_case(DOCUMENT, kinds=tables.kinds, fuels=tables.fuels, today=TODAY)
+    case = read_case(
+        DOCUMENT, kinds=tables.kinds, fuels=tables.fuels, procedures=tables.procedures, today=TODAY
+    )
     return lambda: assess(case, tables.rules)
 
 

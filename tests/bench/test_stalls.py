@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 
 TODAY = dt.date(2026, 11, 20)
 CTRL = Qt.KeyboardModifier.ControlModifier
-LONGEST_STALL_MS = 50.0  # issue "The desk", measures
+LONGEST_STALL_MS = 50.0  # our own measure of a calm evening
 # On the machine the limit was set for, adding up a million numbers takes about this long; a slower machine
 # is allowed as much more as it needs longer for the sum.
 USUAL_SUM_MS = 10.0

@@ -25,7 +25,7 @@ SLIPS = (
     ("5.6", "8.8", "17", "0.0002", "44", "18"),
 )
 LINE = ("Service", "1", "visit", "78.00", "20")
-MOST_PRESSES, LONGEST_S = 60, 150.0  # issue "The desk", measures
+MOST_PRESSES, LONGEST_S = 60, 150.0  # our own measure of a calm evening
 SEALING_S = 2.0  # what is allowed for the waiting while record and invoice are sealed; not measured here
 
 
