@@ -32,20 +32,7 @@ def drifts_of(history: Iterable[ReadingRow], fuel: str, limits: ChartLimits) -> 
         fuel: what it burns now.
         limits: that hold at the flue.
     """
-    taken = [
-        Taken(
-            visit=row.visit_id,
-            date=row.date,
-            rate=row.rate,
-            attempt=row.attempt,
-            decides=row.decides,
-            values=_drifting(row.values.get("co_ppm"), row.ratio),
-            adjusted=row.adjusted,
-            fuel=row.fuel,
-        )
-        for row in history
-        if row.point == "flue"
-    ]
+    taken = [_taken(row) for row in history if row.point == "flue"]
     known = {"co_ppm": limits.co_ppm, "ratio": limits.ratio}
     rates = dict.fromkeys(slip.rate for slip in taken if slip.values)
     return _rows(comparable(taken, fuel), [rate for rate in RATES if rate in rates], known)
@@ -55,19 +42,20 @@ def taken_before(con: Connection, appliance: Appliance | None, date: dt.date) ->
     """Return the slips at a known appliance’s flue before a day, oldest first; none of one not known."""
     if appliance is None or appliance.id is None:
         return ()
-    return tuple(
-        Taken(
-            visit=past.visit_id,
-            date=past.date,
-            rate=past.rate,
-            attempt=past.attempt,
-            decides=past.decides,
-            values=_drifting(past.values.get("co_ppm"), past.ratio),
-            adjusted=past.adjusted,
-            fuel=past.fuel,
-        )
-        for past in stored.history(con, appliance.id)
-        if past.point == "flue" and past.date < date
+    history = stored.history(con, appliance.id)
+    return tuple(_taken(past) for past in history if past.point == "flue" and past.date < date)
+
+
+def _taken(slip: ReadingRow | stored.HistoryReading) -> Taken:
+    return Taken(
+        visit=slip.visit_id,
+        date=slip.date,
+        rate=slip.rate,
+        attempt=slip.attempt,
+        decides=slip.decides,
+        values=_drifting(slip.values.get("co_ppm"), slip.ratio),
+        adjusted=slip.adjusted,
+        fuel=slip.fuel,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -37,6 +38,19 @@ def test_a_room_reading_is_told_the_guidelines_with_their_times_and_status() -> 
     assert "recalled, not checked" in indoor
     assert "4 mg/m³, about 3.5 ppm, over 24 h" in air
     assert caution == NO_AVERAGE
+
+
+def test_each_figure_is_told_with_its_own_status() -> None:
+    shipped = tables.shipped()
+    (table,) = (one for one in shipped.rules if one.table == "room_co_guideline")
+    first, *others = table.rules
+    mixed = replace(table, rules=(replace(first, status="owner"), *others))
+    told = guidance(replace(shipped, rules=(mixed,)), "room", TODAY)
+    recalled, own, _caution = told
+    assert recalled.endswith("(recalled, not checked).")
+    assert own.endswith("(entered by the owner).")
+    assert "over 15 min" not in recalled
+    assert "over 15 min" in own
 
 
 def test_the_figure_of_a_workplace_never_stands_beside_a_reading() -> None:

@@ -36,18 +36,24 @@ def explain_work(judgement: Judgement, past: Past, number: int) -> list[Explanat
     """
     work = judgement.visit.works[number]
     earlier = past.visits[number] if number < len(past.visits) else ()
-    found = explain_assessment(
-        case_of(judgement.visit, work, earlier, past.tables), judgement.assessments[number], work.slips
-    )
+    case = case_of(judgement.visit, work, earlier, past.tables)
+    found = explain_assessment(case, judgement.assessments[number], work.slips, past.tables)
     before = past.taken[number] if number < len(past.taken) else ()
     drifts = drifts_with(before, judgement.visit, work, judgement.assessments[number])
     return [*found, *(explain_drift(row) for row in drifts), *explain_plate(work.appliance, past.tables)]
 
 
-def explain_assessment(case: Case, assessment: Assessment, slips: Sequence[Slip]) -> list[Explanation]:
-    """Return verdicts, ratio, figures, doubts and changes of every slip in this order, then other doubts."""
-    rules = shipped().rules
-    defaults = default_tolerances(case, rules)
+def explain_assessment(
+    case: Case, assessment: Assessment, slips: Sequence[Slip], tables: Tables | None = None
+) -> list[Explanation]:
+    """Return verdicts, ratio, figures, doubts and changes of every slip in this order, then other doubts.
+
+    Args:
+        case, assessment: what was judged, and what came of it.
+        slips: as typed, in the order of the assessment.
+        tables: those it was judged by; None for the shipped ones.
+    """
+    defaults = default_tolerances(case, (tables or shipped()).rules)
     found: list[Explanation] = []
     for slip, typed in zip(assessment.slips, slips, strict=True):
         found += [explain_verdict(slip, judged) for judged in slip.judged]

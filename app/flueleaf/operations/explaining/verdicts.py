@@ -57,12 +57,6 @@ COMPARED = {
     "near": said("0 ≤ m < g: nearer to the limit than the instrument can tell"),
     "within": said("m ≥ g: clear of the limit by more than the guard band"),
 }
-STATUS = {
-    "read": said("checked against the source"),
-    "common practice": said("common practice"),
-    "recalled": said("recalled, not checked"),
-    "owner": said("entered by the owner"),
-}
 
 
 class Taken(Protocol):
@@ -223,7 +217,7 @@ def _comparison(judged: Judged) -> str:
 
 
 def _source(judged: Judged, named: str) -> str:
-    status = "" if judged.status in named else STATUS.get(judged.status, "")
+    status = "" if judged.status in named else wording.STATUS.get(judged.status, "")
     parts = [part for part in (named, status) if part]
     why = said("Unjudged: {why}.", why=judged.why) if judged.why else ""
     limit = said("Limit: {source}.", source=", ".join(parts)) if parts else ""

@@ -10,19 +10,13 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.rule_table import Rule, RuleTable, editions_on
 from flueleaf.domain.records.register import Point
 from flueleaf.domain.words import lines, said
-from flueleaf.operations.facts.wording import figure
+from flueleaf.operations.facts.wording import STATUS, figure
 from flueleaf.operations.tables import Tables
 
 TIGHTNESS = "tightness"
 MG = "mg/m³"
 # An ideal gas at 25 °C and 101.325 kPa, as air guidelines count mass: 24.465 l/mol; CO 28.010 g/mol.
 CO_MG_PER_M3_PER_PPM = 28.010 / 24.465
-STATUS = {
-    "read": said("checked against the source"),
-    "common practice": said("common practice"),
-    "recalled": said("recalled, not checked"),
-    "owner": said("entered by the owner"),
-}
 NO_AVERAGE = said(
     "They are averages over a time, one reading is none, and they judge nothing here. Symptoms and a "
     "sounding alarm outrank every reading: turn off, ventilate, get everybody out."
@@ -49,10 +43,11 @@ def guidance(tables: Tables, point: Point, on: dt.date | None) -> tuple[str, ...
             "{title}: {figures} ({status}).",
             title=said(table.title),
             figures=lines((_figure(rule) for rule in rules), between=", "),
-            status=STATUS[rules[0].status],
+            status=STATUS[status],
         )
         for table in _counting(tables, on)
-        if (rules := [rule for rule in table.rules if _informs(rule, point)])
+        for status in STATUS
+        if (rules := [one for one in table.rules if one.status == status and _informs(one, point)])
     ]
     return (*found, NO_AVERAGE) if found else ()
 

@@ -14,6 +14,13 @@ from flueleaf.domain.words import said
 
 RATE_NAMES = RATE_WORDS
 MOST_DECIMALS = 40
+# How a figure of a rule table was come by; an empty slot has none.
+STATUS = {
+    "read": said("checked against the source"),
+    "common practice": said("common practice"),
+    "recalled": said("recalled, not checked"),
+    "owner": said("entered by the owner"),
+}
 
 
 def label(quantity: str) -> str:
