@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.steps import Result
@@ -30,7 +30,7 @@ class _Line(QWidget):
         self._words = label("", role="small", tone="soft", wrap=True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(0.5))
+        set_gap(column, 0.5)
         column.addWidget(self._words)
         column.addWidget(self.field)
         self.show_title(step)
@@ -53,7 +53,7 @@ class GonePastPanel(QWidget):
         self._lines: list[_Line] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(current().space(1.5))
+        set_gap(self._column, 1.5)
         self.hide()
 
     def fields(self) -> Sequence[Field]:

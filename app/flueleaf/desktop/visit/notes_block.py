@@ -17,7 +17,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.noted_words import noted_line
 from flueleaf.desktop.section import label
-from flueleaf.desktop.theme import current
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.visit.ear import Typing
 from flueleaf.desktop.visit.fold import Fold
@@ -56,7 +56,7 @@ class NotesBlock(QWidget):
         self.fold.opener.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.fold.built.connect(self._on_built)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, current().space(1), 0, 0)
+        set_margins(column, 0, 1, 0, 0)
         column.addWidget(self.fold)
         if not self.notes:
             self.hide()
@@ -115,7 +115,7 @@ class NotesBlock(QWidget):
         body = QWidget()
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(current().space(1))
+        set_gap(column, 1)
         for group, notes in itertools.groupby(self.notes, key=lambda note: note.group):
             column.addWidget(label(_(group), role="small", tone="strong"))
             cells = Cells()
