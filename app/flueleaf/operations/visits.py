@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from flueleaf.domain.judging.as_json import assessment_json
 from flueleaf.domain.judging.assessment import Assessment, Doubt, Verdict, worst
 from flueleaf.domain.judging.case import PreviousVisit
-from flueleaf.domain.judging.procedure import sign_off_blocks
+from flueleaf.domain.judging.procedure import override_faults, sign_off_blocks
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
@@ -165,7 +165,8 @@ def blocks(visit: Visit, assessments: Sequence[Assessment]) -> Iterator[Fault]:
     """Yield what the procedure, or a paper that is wanted, has against a sign-off, by path."""
     for n, (work, assessment) in enumerate(zip(visit.works, assessments, strict=True)):
         kind = shipped().kinds[work.appliance.kind]
-        for block in sign_off_blocks(work, kind, visit.purpose, assessment.verdict):
+        unknown = override_faults(work.overrides, assessment.walk.procedure if assessment.walk else None)
+        for block in (*sign_off_blocks(work, kind, visit.purpose, assessment.verdict), *unknown):
             yield dataclasses.replace(block, where=f"works[{n}].{block.where}")
     yield from _paper_needs(visit)
 

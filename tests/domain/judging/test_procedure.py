@@ -5,9 +5,17 @@ from dataclasses import replace
 import pytest
 from tests.domain.judging.bench import BOILER, FIRE, air_inlet, flue, slip
 
-from flueleaf.domain.judging.procedure import close_up_faults, missing_slips, opened_points, sign_off_blocks
+from flueleaf.domain.judging.procedure import (
+    close_up_faults,
+    missing_slips,
+    opened_points,
+    override_faults,
+    sign_off_blocks,
+)
+from flueleaf.domain.judging.steps import procedure_for
 from flueleaf.domain.records.register import Appliance
-from flueleaf.domain.records.visits import CheckAnswer, NotMeasured, Outcome, Work
+from flueleaf.domain.records.visits import CheckAnswer, NotMeasured, Outcome, Override, Work
+from flueleaf.storage.tables.procedures import load_procedures
 
 SLIPS = (air_inlet(), flue(), flue("min"))
 WORK = Work(
@@ -95,3 +103,13 @@ def test_what_is_missing_follows_the_purpose() -> None:
 def test_a_check_of_another_kind_is_refused() -> None:
     work = replace(WORK, checks=(CheckAnswer("gas_tight", "yes"), CheckAnswer("spillage", "yes")))
     assert blocks(work) == [("checks[1].key", "spillage")]
+
+
+def test_a_step_gone_past_is_one_of_the_procedure() -> None:
+    found = procedure_for(load_procedures(), "room-sealed", "gas")
+    known, unknown = Override("integrity", "Because."), Override("integritty", "Because.")
+    assert override_faults((known,), found) == []
+    (fault,) = override_faults((known, unknown), found)
+    assert (fault.where, fault.value) == ("overrides[1].step", "integritty")
+    assert "“integrity”" in fault.accepted
+    assert override_faults((unknown,), None) == []

@@ -10,12 +10,13 @@ from typing import Literal
 
 from flueleaf.domain.judging.assessment import Missing, Verdict
 from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.steps import Procedure
 from flueleaf.domain.judging.stopping import answer_faults
 from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Flue, Point, Rate
-from flueleaf.domain.records.visits import NotMeasured, Outcome, Purpose, Slip, Work
-from flueleaf.domain.words import said
+from flueleaf.domain.records.visits import NotMeasured, Outcome, Override, Purpose, Slip, Work
+from flueleaf.domain.words import quoted, said
 
 CloseUp = Mapping[Point, bool | Literal["not sure"]]
 
@@ -90,6 +91,18 @@ def sign_off_blocks(work: Work, kind: Kind, purpose: Purpose, verdict: Verdict) 
         *_outcome(work, verdict),
         *_slips(work, kind, purpose),
         *_checks(work, kind),
+    ]
+
+
+def override_faults(overrides: Iterable[Override], procedure: Procedure | None) -> list[Fault]:
+    """Return the steps gone past that the procedure does not know, by path."""
+    if procedure is None:
+        return []
+    accepted = said("a step of the procedure: {names}", names=quoted(procedure.by_key))
+    return [
+        Fault(f"overrides[{place}].step", one.step, accepted)
+        for place, one in enumerate(overrides)
+        if one.step not in procedure.by_key
     ]
 
 

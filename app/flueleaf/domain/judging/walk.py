@@ -83,6 +83,7 @@ class Walk:
     """The way through a procedure.
 
     Attributes:
+        procedure: that was followed.
         taken: in the order gone; those without a result are still to be done.
         here: the step to do next: where the way is held up, else the first not written down yet; None once
             all is done, or an outcome has ended it.
@@ -93,6 +94,7 @@ class Walk:
         ending: how it ended, None while it has not; ``ended_as``: what that is called.
     """
 
+    procedure: Procedure
     taken: tuple[Taken, ...] = ()
     here: Step | None = None
     stopped: Result | None = None
@@ -257,6 +259,7 @@ class _Walker:
         if ending is not None and ending.whole and here is not None:
             ending = None
         return Walk(
+            procedure=self._procedure,
             taken=taken,
             here=None if ending else here,
             stopped=next((one.result for one in reversed(taken) if one.result), None) if stop else None,

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.case import Case, PreviousVisit
 from flueleaf.domain.judging.kind import Kind
+from flueleaf.domain.judging.procedure import override_faults
 from flueleaf.domain.judging.steps import Procedure, procedure_for
 from flueleaf.domain.records.register import FLUES, Flue, Instrument
 from flueleaf.domain.words import said
@@ -59,6 +60,8 @@ def read_case(
         procedure=procedure_for(procedures, flue or _only(kind.flues), fuel.state),
     )
     appliance.known(["flue"])
+    for fault in override_faults(case.overrides, case.procedure):
+        root.note(fault)
     root.finish()
     return case
 
