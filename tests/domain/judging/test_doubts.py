@@ -3,7 +3,7 @@ from __future__ import annotations
 import ast
 import datetime as dt
 from dataclasses import replace
-from decimal import Decimal
+from decimal import Decimal, localcontext
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -260,6 +260,11 @@ def test_carbon_dioxide_above_the_fuels_maximum_asks_for_the_fuel() -> None:
     # Propane: 13.72·(20.95 − 1.5)/20.95 = 12.74.
     beside = judge_one(flue(co2_pct="12.6", o2_pct="1.5"), known_fuels=KNOWN)
     assert text_of(beside, "beyond-physics") == f"{said} With O2 1.5 % it would fit butane, propane."
+    # No fuel has so much CO2 with so much oxygen; and at a hob there is no line to look for one on.
+    nothing = judge_one(flue(co2_pct="12.6", o2_pct="12"), known_fuels=KNOWN)
+    assert text_of(nothing, "beyond-physics") == said
+    hob = judge_one(slip("hob", co2_pct="12.6", o2_pct="1.5"), known_fuels=KNOWN)
+    assert "fit" not in text_of(hob, "beyond-physics")
 
 
 def test_oxygen_over_that_of_air_leaves_no_carbon_dioxide() -> None:
@@ -287,6 +292,15 @@ def test_readings_off_the_line_name_the_fuel_they_would_fit() -> None:
     assert text_of(none, "o2-co2-disagree").endswith(
         "Together they speak for a fuel with 10.4 % CO2 at most."
     )
+    # So far off propane's line as the tolerance goes, not a digit of it more: it fits.
+    propane = load_fuels()["propane"].co2_max_pct
+    for short, fits in ((Decimal(0), True), (Decimal("1e-30"), False)):
+        with localcontext(prec=80):
+            off = {"co2_pct": Tolerance(Decimal(propane) - 13 - short), "o2_pct": Tolerance(Decimal(0))}
+        edge = judge_one(
+            flue(o2_pct="0", co2_pct="13"), known_fuels=KNOWN, instrument=replace(ANALYSER, tolerance=off)
+        )
+        assert ("would fit propane:" in text_of(edge, "o2-co2-disagree")) == fits
     # In fresh air there is no line.
     fresh = judge_one(flue(o2_pct="20.95", co2_pct="9.0"), known_fuels=KNOWN)
     assert text_of(fresh, "o2-co2-disagree").endswith("Look at both figures.")

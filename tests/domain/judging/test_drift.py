@@ -147,6 +147,12 @@ def test_where_the_correction_decides_it_is_said() -> None:
     assert Drift(9, p_value=0.04, p_corrected=0.05).borderline
 
 
+@pytest.mark.parametrize("values", [(1, 2, 2, 1), (1, 1, 2, 1), (2, 1, 1, 3)])
+def test_what_leans_neither_way_is_all_chance(values: tuple[int, ...]) -> None:
+    # S is 0, 1 and 1: with Mann's correction nothing is left of it, and never less than nothing.
+    assert drift_of(rows(*values)).p_corrected == 1.0
+
+
 # ---- reaching a limit
 
 RISING = drift_of(on_days(*((365 * n, 50 + 10 * n + (n % 2)) for n in range(7))))
