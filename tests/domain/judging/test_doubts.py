@@ -17,7 +17,9 @@ from tests.domain.judging.bench import (
     FIRE,
     GAS,
     PROPANE,
+    RULES,
     air_inlet,
+    case,
     codes,
     flue,
     judge,
@@ -30,7 +32,10 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging import doubts, rate_doubts
 from flueleaf.domain.judging.assessment import Doubt
 from flueleaf.domain.judging.doubts import SERIOUS, contradicted
-from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL
+from flueleaf.domain.judging.gas_doubts import FUEL_SETTING_REL, ratio_range
+from flueleaf.domain.judging.limits import default_tolerances
+from flueleaf.domain.judging.readings import read
+from flueleaf.domain.judging.uncertainty import Tolerances
 from flueleaf.domain.records.register import Tolerance
 from flueleaf.domain.records.visits import Slip
 from flueleaf.storage.tables.fuels import load_fuels
@@ -94,6 +99,37 @@ def test_the_last_digit_may_be_rounded_or_cut(typed: str, doubted: bool) -> None
     # CO and CO2 with digits to spare: the computed ratio is 0.00200000 to a hair.
     one = judge_one(flue(co_ppm="200.0000000", co2_pct="10.0000000", o2_pct=None, ratio=typed))
     assert ("ratio-disagrees" in codes(one)) is doubted
+
+
+def test_the_ratio_it_gives_is_told_with_a_digit_to_spare() -> None:
+    said = text_of(judge_one(flue(ratio="0.0020")), "ratio-disagrees")
+    assert "CO 61 ppm and CO2 9.1 % give 0.00067. " in said
+
+
+@pytest.mark.parametrize(
+    ("co_ppm", "co2_pct", "typed", "doubted"),
+    [
+        # CO 1 may be 0.5, CO2 0.2 may be 0.25: 0.0002 at least, and at most 1.5 / 1500.
+        ("1", "0.2", "0.0002", False),
+        ("1", "0.2", "0.0010", False),
+        ("1", "0.2", "0.0011", True),
+        # A hundred written as 1E+2 is known to one ppm, no worse: 99.5 / 100 500 = 0.00099 at least.
+        ("1E+2", "10.0", "0.00090", False),
+        ("1E+2", "10.0", "0.00088", True),
+    ],
+)
+def test_what_the_digits_allow_a_ratio_to_be(co_ppm: str, co2_pct: str, typed: str, doubted: bool) -> None:
+    one = judge_one(flue(co_ppm=co_ppm, co2_pct=co2_pct, o2_pct=None, ratio=typed))
+    assert ("ratio-disagrees" in codes(one)) is doubted
+
+
+def test_no_ratio_is_less_than_nothing() -> None:
+    tolerances = Tolerances.of(ANALYSER, default_tolerances(case(), RULES))
+    readings = read(flue(co_ppm=0, co2_pct="9.0"), GAS, tolerances)
+    assert readings.co_ppm
+    assert readings.co2_pct
+    # 0.5 / (10 000 · 8.95)
+    assert ratio_range(readings, readings.co_ppm, readings.co2_pct) == (0, Fraction(1, 179000))
 
 
 @pytest.mark.parametrize(("typed", "doubted"), [("0.00109999", False), ("0.0011", True)])

@@ -1,15 +1,19 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.domain.judging.bench import codes, flue, judge, limits
+from tests.domain.judging.bench import ANALYSER, DAY, codes, flue, judge, limits
 
 from flueleaf.domain.judging.case import PreviousVisit
+from flueleaf.domain.records.register import Tolerance
 from flueleaf.domain.records.visits import Slip
+from flueleaf.storage.tables.fuels import load_fuels
 
 WINDOWS = limits(co2_pct={"max": ("8.8", "9.6"), "min": ("8.2", "8.7")}, source="book 7, page 4")
 LAST = dt.date(2025, 11, 20)
@@ -37,6 +41,7 @@ def swapped(*slips: Slip, **fields: Any) -> list[str]:
         ("8.1", "9.2", False),
         # The ends of a window belong to it.
         ("8.7", "8.8", True),
+        ("8.2", "9.6", True),
     ],
 )
 def test_each_in_the_makers_window_of_the_other(high: str, low: str, doubted: bool) -> None:
@@ -49,6 +54,22 @@ def test_each_in_the_makers_window_of_the_other(high: str, low: str, doubted: bo
 def test_windows_that_overlap_tell_only_where_they_do_not() -> None:
     wide = limits(co2_pct={"max": ("8.0", "9.6"), "min": ("8.2", "8.7")})
     assert swapped(*pair({"co2_pct": "8.4"}, {"co2_pct": "9.2"}), limits=wide) == []
+
+
+@pytest.mark.parametrize(
+    ("at_max", "at_min", "high", "low"),
+    [
+        (("8.6", "9.6"), ("8.2", "8.6"), "8.6", "9.2"),  # high rate at the lower end of its own window
+        (("8.0", "8.4"), ("8.4", "9.0"), "8.4", "8.2"),  # … at the upper end
+        (("8.0", "8.4"), ("8.4", "9.0"), "8.8", "8.4"),  # low rate at the lower end of its own window
+        (("8.6", "9.6"), ("8.2", "8.6"), "8.3", "8.6"),  # … at the upper end
+    ],
+)
+def test_the_end_of_its_own_window_is_no_sign(
+    at_max: tuple[str, str], at_min: tuple[str, str], high: str, low: str
+) -> None:
+    touching = limits(co2_pct={"max": at_max, "min": at_min})
+    assert swapped(*pair({"co2_pct": high}, {"co2_pct": low}), limits=touching) == []
 
 
 def test_it_stands_at_the_slip_of_high_rate_and_can_be_confirmed() -> None:
@@ -96,6 +117,59 @@ def test_only_the_latest_visit_with_both_rates_counts() -> None:
     now = pair({"co2_pct": "8.3"}, {"co2_pct": "9.2"})
     assert swapped(*now, previous=(old, new))
     assert swapped(*now, previous=(old,)) == []
+
+
+def test_a_visit_without_high_rate_is_passed_over() -> None:
+    whole = last_time({"co2_pct": "9.3"}, {"co2_pct": "8.3"})
+    half = PreviousVisit(LAST + dt.timedelta(200), (flue("min"),))
+    assert swapped(*pair({"co2_pct": "8.3"}, {"co2_pct": "9.2"}), previous=(whole, half))
+
+
+@pytest.mark.parametrize(
+    ("fuel", "date", "doubted"),
+    [
+        (None, LAST, True),
+        ("natural gas", LAST, True),
+        ("propane", LAST, False),
+        (None, DAY, True),
+        (None, DAY + dt.timedelta(1), False),
+    ],
+)
+def test_last_time_is_of_the_same_fuel_and_not_to_come(
+    fuel: str | None, date: dt.date, doubted: bool
+) -> None:
+    then = replace(
+        last_time({"co2_pct": "9.3"}, {"co2_pct": "8.3"}, date), fuel=load_fuels()[fuel] if fuel else None
+    )
+    now = pair({"co2_pct": "8.3"}, {"co2_pct": "9.2"})
+    assert bool(swapped(*now, previous=(then,))) is doubted
+    undated = swapped(*now, previous=(then,), date=None)
+    assert bool(undated) is (fuel != "propane")  # on no day every visit is an earlier one
+
+
+def test_a_quantity_that_tells_nothing_leaves_the_other_its_word() -> None:
+    # The flue was told apart by rate last time and is not now: CO2 alone is crosswise.
+    then = last_time({"co2_pct": "9.3", "flue_c": "62"}, {"co2_pct": "8.3", "flue_c": "48"})
+    now = pair({"co2_pct": "8.3", "flue_c": "55"}, {"co2_pct": "9.2", "flue_c": "55"})
+    assert swapped(*now, previous=(then,))
+
+
+def test_one_rate_alone_like_the_other_is_not_crosswise() -> None:
+    then = last_time({"co2_pct": "9.3"}, {"co2_pct": "8.3"})
+    assert swapped(*pair({"co2_pct": "8.3"}, {"co2_pct": "10.5"}), previous=(then,)) == []
+    assert swapped(*pair({"co2_pct": "7.1"}, {"co2_pct": "9.2"}), previous=(then,)) == []
+
+
+@pytest.mark.parametrize(("high", "doubted"), [("8.6", True), ("8.7", False), ("8.0", True), ("7.9", False)])
+def test_what_both_instruments_just_explain_is_no_difference(high: str, doubted: bool) -> None:
+    # Half-widths of 0.15 and 0.2 and two last digits of 0.1: k = 2 times the root of
+    # (0.15² + 0.2² + 2 · 0.05²) / 3 is 0.3 to the last digit.
+    ours, theirs = (
+        replace(ANALYSER, tolerance={"co2_pct": Tolerance(Decimal(half))}) for half in ("0.15", "0.20")
+    )
+    then = replace(last_time({"co2_pct": "9.6"}, {"co2_pct": "8.3"}), instrument=theirs)
+    now = pair({"co2_pct": high}, {"co2_pct": "9.6"})
+    assert bool(swapped(*now, previous=(then,), instrument=ours)) is doubted
 
 
 @pytest.mark.parametrize(

@@ -172,11 +172,13 @@ def _fits(fuel: Fuel, readings: Readings, o2: Reading, co2: Reading) -> bool:
 def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
     """A printed ratio must be the one that CO and CO2 give, within their digits and its own last digit."""
     typed, computed, co, co2 = readings.typed, readings.computed, readings.co_ppm, readings.co2_pct
-    if typed is None or computed is None or co is None or co2 is None:
+    if typed is None or computed is None:
         return
+    assert co is not None  # what was computed was computed from both
+    assert co2 is not None
     low, high = ratio_range(readings, co, co2)
     value = Fraction(typed.value)
-    apart = max(low - value, Fraction(0) if high is None else value - high)
+    apart = low - value if high is None else max(low - value, value - high)
     if apart >= RATIO_DIGIT:
         text = said(
             "The ratio {typed} was typed, but CO {co} and CO2 {co2} give {computed}. Look at all "
@@ -191,11 +193,12 @@ def _ratio_disagrees(readings: Readings) -> Iterator[Doubt]:
 
 def ratio_range(readings: Readings, co: Reading, co2: Reading) -> tuple[Fraction, Fraction | None]:
     """Return the lowest and highest ratio that the digits allow; None where nothing bounds it above."""
-    co2_half = _half_digit(co2.value)
     if co2.basis == "derived" and readings.o2_pct:
-        by_digits = co2_per_o2(readings.fuel) * _half_digit(readings.o2_pct.value)
+        by_digits = co2_per_o2(readings.fuel) * _half_digit(readings.o2_pct)
         co2_half = by_digits + FUEL_SETTING_REL * Fraction(co2.value)
-    co_half = _half_digit(co.value)
+    else:
+        co2_half = _half_digit(co2)
+    co_half = _half_digit(co)
     co_low = max(Fraction(co.value) - co_half, Fraction(0))
     low = co_low / (PPM_PER_PERCENT * (Fraction(co2.value) + co2_half))
     co2_low = Fraction(co2.value) - co2_half
@@ -204,9 +207,8 @@ def ratio_range(readings: Readings, co: Reading, co2: Reading) -> tuple[Fraction
     return low, (Fraction(co.value) + co_half) / (PPM_PER_PERCENT * co2_low)
 
 
-def _half_digit(value: Decimal | Fraction) -> Fraction:
-    """Return half of the last digit of a typed number; none of a worked-out one."""
-    if isinstance(value, Fraction):
-        return Fraction(0)
-    exponent = value.as_tuple().exponent
+def _half_digit(measured: Reading) -> Fraction:
+    """Return half of the last digit of a number as typed."""
+    assert isinstance(measured.value, Decimal)
+    exponent = measured.value.as_tuple().exponent
     return Fraction(10) ** min(int(exponent), 0) / 2

@@ -115,8 +115,7 @@ def _crosswise(key: str, now: tuple[Readings, Readings], then: tuple[Readings, R
 
 
 def _measured(readings: Readings, key: str) -> Reading | None:
-    found = readings.of(key)
-    return found[0] if found and found[0].basis == "measured" else None
+    return next((reading for reading in readings.of(key) if reading.basis == "measured"), None)
 
 
 def _apart(one: Reading, other: Reading) -> bool:
