@@ -174,6 +174,32 @@ def test_nothing_is_derived_at_other_points(ask: Any, point: str) -> None:
     assert found["ratio"] is None
 
 
+@pytest.mark.parametrize("point", ["hob", "grill", "oven"])
+def test_co_over_co2_is_divided_where_a_flame_is_measured(ask: Any, point: str) -> None:
+    slip = {"point": point, "rate": "max", "co_ppm": 44, "co2_pct": "1.6"}
+    found = ask("assess", edited(EXAMPLE, {"slips": [slip], "appliance": {"kind": "cooker"}})).answer
+    (one,) = found["slips"]
+    assert (one["ratio"], one["ratio_text"], one["derived"]) == (pytest.approx(0.00275), "0.0028", [])
+    assert one["o2_pct"] is None
+    assert [(judged["quantity"], judged["verdict"], judged["why"]) for judged in one["judged"]] == [
+        ("ratio", "unjudged", "no limit is known")
+    ]
+    assert found["verdict"] == "unjudged"
+
+
+def test_a_ratio_that_does_not_go_with_co_and_co2_of_a_hob_is_in_doubt(ask: Any) -> None:
+    slip = {"point": "hob", "rate": "max", "co_ppm": 44, "co2_pct": "1.6", "ratio": "0.0082"}
+    found = ask("assess", edited(EXAMPLE, {"slips": [slip], "appliance": {"kind": "cooker"}})).answer
+    assert [doubt["code"] for doubt in found["slips"][0]["doubts"]] == ["ratio-disagrees"]
+
+
+@pytest.mark.parametrize("point", ["air inlet", "room", "outdoors"])
+def test_of_air_no_ratio_is_worked_out(ask: Any, point: str) -> None:
+    slip = {"point": point, "rate": "max", "co_ppm": 44, "co2_pct": "1.6"}
+    found = ask("assess", edited(EXAMPLE, {"slips": [slip]})).answer["slips"][0]
+    assert (found["ratio"], found["ratio_text"], found["derived"]) == (None, None, [])
+
+
 @pytest.mark.parametrize("o2", [20.95, 21.0, 25])
 def test_air_in_the_flue_derives_nothing_and_divides_by_nothing(ask: Any, o2: float) -> None:
     slip = {"point": "flue", "rate": "max", "o2_pct": o2, "co_ppm": 61, "flue_c": 54, "air_c": 18}

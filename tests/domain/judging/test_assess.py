@@ -23,6 +23,7 @@ from tests.domain.judging.bench import (
 from flueleaf.domain.judging.as_json import assessment_json
 from flueleaf.domain.judging.assess import assess
 from flueleaf.domain.judging.assessment import WORST_FIRST
+from flueleaf.domain.judging.verdict import NO_LIMIT
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import POINTS, RATES, Point, Rate
 from flueleaf.domain.records.visits import NotMeasured, Slip
@@ -113,7 +114,10 @@ def test_smoke_is_kept_and_not_judged_by_a_recalled_limit() -> None:
 def test_points_without_limits_are_unjudged() -> None:
     for point in ("room", "outdoors", "hob", "grill", "oven"):
         one = judge_one(slip(point, co_ppm=0, ratio="0.0001"), kind=FIRE, limits=limits(ratio="0.02"))
-        assert (one.verdict, one.judged, one.derived) == ("unjudged", (), ())
+        assert (one.verdict, one.derived) == ("unjudged", ())
+        assert [(judged.limit, judged.why) for judged in one.judged] == (
+            [] if point in ("room", "outdoors") else [(None, NO_LIMIT)]
+        )
         assert one.figures.air_factor is None
 
 

@@ -10,7 +10,7 @@ from tests.domain.judging.bench import ANALYSER, GAS, RULES, case, flue, slip
 from flueleaf.domain.judging.limits import default_tolerances
 from flueleaf.domain.judging.readings import Readings, co2_per_o2, read
 from flueleaf.domain.judging.uncertainty import Tolerances
-from flueleaf.domain.records.register import Instrument, Tolerance
+from flueleaf.domain.records.register import Instrument, Point, Tolerance
 from flueleaf.domain.records.visits import Slip
 
 
@@ -38,10 +38,31 @@ def test_outside_the_relation_nothing_is_derived() -> None:
     assert reading(flue(co2_pct=None, o2_pct="20.95")).computed is None
 
 
-def test_at_other_points_nothing_is_derived_or_computed() -> None:
-    room = reading(slip("room", co_ppm=10, co2_pct="0.1", ratio="0.01"))
-    assert (room.derived, room.computed, room.o2_pct) == ((), None, None)
-    assert [ratio.basis for ratio in room.of("ratio")] == ["typed"]
+@pytest.mark.parametrize("point", ["air inlet", "room", "outdoors"])
+def test_in_air_nothing_is_derived_or_computed(point: Point) -> None:
+    air = reading(slip(point, co_ppm=10, co2_pct="0.1", ratio="0.01"))
+    assert (air.derived, air.computed, air.o2_pct) == ((), None, None)
+    assert [ratio.basis for ratio in air.of("ratio")] == ["typed"]
+
+
+@pytest.mark.parametrize("point", ["hob", "grill", "oven"])
+def test_at_a_flame_without_a_flue_the_ratio_alone_is_worked_out(point: Point) -> None:
+    plume = reading(slip(point, co_ppm=44, co2_pct="1.6"))
+    assert (plume.derived, plume.o2_pct) == ((), None)
+    assert plume.computed
+    assert plume.computed.value == Fraction(44, 16000)
+    assert plume.computed.basis == "computed"
+    # ±10 ppm and ±0.3 points, typed to 1 ppm and 0.1, at 44 ppm and 1.6 %: 0.00047077, by hand.
+    assert math.sqrt(plume.computed.variance) == pytest.approx(0.00047077, rel=1e-4)
+    assert [ratio.basis for ratio in plume.of("ratio")] == ["computed"]
+    typed_too = reading(slip(point, co_ppm=44, co2_pct="1.6", ratio="0.0028"))
+    assert [ratio.basis for ratio in typed_too.of("ratio")] == ["computed", "typed"]
+
+
+@pytest.mark.parametrize("values", [{"co_ppm": 44}, {"co2_pct": "1.6"}, {"co_ppm": 44, "co2_pct": "0.0"}])
+def test_without_both_gases_of_a_flame_there_is_no_ratio(values: dict[str, str | int]) -> None:
+    assert reading(slip("hob", o2_pct="18.0", **values)).computed is None
+    assert reading(slip("hob", o2_pct="18.0", **values)).derived == ()
 
 
 def test_any_quantity_may_be_asked_for() -> None:

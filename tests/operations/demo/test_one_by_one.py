@@ -127,6 +127,10 @@ def test_the_owner_entered_limits_and_a_fuel_that_were_used(book, works) -> None
         for judged in slip["judged"]
     ]
     assert {judged["verdict"] for judged in cooker} >= {"within", "over"}
+    # No ratio is typed above a cooker: the program divides CO by CO2 there.
+    assert {judged["basis"] for judged in cooker if judged["quantity"] == "ratio" and judged["value"]} == {
+        "computed"
+    }
 
 
 @pytest.mark.slow

@@ -104,6 +104,14 @@ def test_the_steps_of_a_verdict_can_be_followed_by_hand() -> None:
     assert ratio.result == "0.0007"
 
 
+def test_a_ratio_typed_for_the_air_of_a_room_is_not_told_as_worked_out() -> None:
+    values = {"co_ppm": Decimal(10), "co2_pct": Decimal("0.1"), "ratio": Decimal("0.02")}
+    _, found = _explained(_case(Slip("room", "max", values=values)))
+    ratio = next(one for one in found if one.key == "room.max.1.ratio.figure")
+    assert ratio.steps == ("as the analyser printed it: no CO and CO2 of a flame to divide",)
+    assert [given.name for given in ratio.inputs] == ["CO/CO2 ratio"]
+
+
 def test_a_missing_reading_is_explained_as_unjudged() -> None:
     _, found = _explained(_case(_slip(o2_pct="4.8")))
     one = next(one for one in found if one.key == "flue.max.1.co_ppm")

@@ -10,6 +10,7 @@ from flueleaf.domain.judging.doubts import SERIOUS
 from flueleaf.domain.judging.kind import Check
 from flueleaf.domain.judging.walk import Walk
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import FLAME_POINTS, Point
 from flueleaf.domain.words import said
 
 # What burns badly when beyond its limit; the other limits at the flue are windows of the maker's setting.
@@ -89,8 +90,7 @@ def _open(slip: SlipAssessment) -> list[str]:
         return []
     place = {"point": said("the {point}", point=slip.point), "rate": texts.RATE_WORDS[slip.rate]}
     if unlimited:
-        text = texts.NO_LIMIT if slip.point == "flue" else texts.NO_LIMIT_ELSEWHERE
-        return [said(text, **place)]
+        return [said(_no_limit(slip.point), **place)]
     steps: list[str] = []
     for judged in slip.judged:
         if judged.verdict == "near":
@@ -98,6 +98,12 @@ def _open(slip: SlipAssessment) -> list[str]:
         elif judged.value is None:
             steps.append(said(texts.NO_READING, label=_label(judged), **place))
     return steps
+
+
+def _no_limit(point: Point) -> str:
+    if point == "flue":
+        return texts.NO_LIMIT
+    return texts.NO_LIMIT_AT_FLAME if point in FLAME_POINTS else texts.NO_LIMIT_ELSEWHERE
 
 
 def _label(judged: Judged) -> str:

@@ -18,6 +18,7 @@ from flueleaf.domain.judging.uncertainty import (
     ratio_variance,
     rectangular,
 )
+from flueleaf.domain.records.register import FLAME_POINTS
 from flueleaf.domain.records.visits import Slip
 
 # CO2 taken for the spread of a typed ratio on a slip that tells no CO2 at all, %. Lower than a flue in use
@@ -50,7 +51,7 @@ class Readings:
 
     Attributes:
         o2_pct, co2_pct: measured, or at the flue derived from each other.
-        computed, typed: the ratio from CO and CO2, and as the analyser printed it.
+        computed, typed: the ratio from CO and CO2, where a flame is measured, and as the analyser printed it.
     """
 
     slip: Slip
@@ -88,16 +89,14 @@ class Readings:
 
 
 def read(slip: Slip, fuel: Fuel, tolerances: Tolerances) -> Readings:
-    """Return the readings of a slip; whatever it lacks stays lacking. Nothing is derived but at the flue."""
+    """Return the readings of a slip; whatever it lacks stays lacking.
+
+    O2 and CO2 are derived from each other at the flue alone. The ratio is a division of CO by CO2 wherever a
+    flame is measured; of the air of a room, outdoors or at the inlet it would tell nothing.
+    """
     co, o2, co2 = (_measured(slip, tolerances, key) for key in ("co_ppm", "o2_pct", "co2_pct"))
-    if slip.point != "flue":
-        typed = _typed_ratio(slip, fuel, tolerances, co, co2)
-        return Readings(slip, fuel, tolerances, co, o2, co2, typed=typed)
-    if co2 is None and o2 is not None:
-        co2 = _derived("co2_pct", o2, co2_per_o2(fuel), co2_from_o2_pct, fuel)
-    elif o2 is None and co2 is not None and fuel.co2_max_pct:
-        # A fuel without carbon, as hydrogen, has no such relation.
-        o2 = _derived("o2_pct", co2, 1 / co2_per_o2(fuel), o2_from_co2_pct, fuel)
+    if slip.point == "flue":
+        o2, co2 = _completed(o2, co2, fuel)
     return Readings(
         slip=slip,
         fuel=fuel,
@@ -105,9 +104,19 @@ def read(slip: Slip, fuel: Fuel, tolerances: Tolerances) -> Readings:
         co_ppm=co,
         o2_pct=o2,
         co2_pct=co2,
-        computed=_computed_ratio(co, co2),
+        computed=_computed_ratio(co, co2) if slip.point in FLAME_POINTS else None,
         typed=_typed_ratio(slip, fuel, tolerances, co, co2),
     )
+
+
+def _completed(o2: Reading | None, co2: Reading | None, fuel: Fuel) -> tuple[Reading | None, Reading | None]:
+    """Return O2 and CO2 of a flue, one that is missing from the other where the relation gives it."""
+    if co2 is None and o2 is not None:
+        co2 = _derived("co2_pct", o2, co2_per_o2(fuel), co2_from_o2_pct, fuel)
+    elif o2 is None and co2 is not None and fuel.co2_max_pct:
+        # A fuel without carbon, as hydrogen, has no such relation.
+        o2 = _derived("o2_pct", co2, 1 / co2_per_o2(fuel), o2_from_co2_pct, fuel)
+    return o2, co2
 
 
 def co2_per_o2(fuel: Fuel) -> Fraction:

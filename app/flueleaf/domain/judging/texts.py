@@ -73,6 +73,10 @@ NO_LIMIT = marked(
     "No limit is known for {point} at {rate}: enter the maker’s limits, with document and page, from the "
     "instructions. Until then nothing there is judged."
 )
+NO_LIMIT_AT_FLAME = marked(
+    "No limit is known for {point} at {rate}: fill its place under Limits and fuels from your own copy of "
+    "the standard, with edition. Until then nothing there is judged."
+)
 NO_LIMIT_ELSEWHERE = marked(
     "No limit applies to {point} at {rate}: the reading is kept and printed, and nothing is judged by it."
 )

@@ -16,6 +16,7 @@ from flueleaf.domain.judging.uncertainty import (
     rectangular,
     standard_uncertainty,
 )
+from flueleaf.domain.records.register import FLAME_POINTS
 from flueleaf.domain.words import said
 
 # What a flue slip must tell before anything of it is good.
@@ -28,7 +29,8 @@ RATIO_DECIMALS = 4
 def judge_slip(readings: Readings, limits: Iterable[AppliedLimit]) -> tuple[Judged, ...]:
     """Judge every limited quantity of a slip; one without a reading is unjudged.
 
-    At the flue CO and the ratio are always listed where a reading or every limit is wanting.
+    At the flue CO and the ratio are always listed where a reading or every limit is wanting; at another flame
+    a ratio without a limit is listed as such.
     """
     applied = tuple(limits)
     found = [judged for limit in applied for judged in _judge(readings, limit)]
@@ -38,6 +40,8 @@ def judge_slip(readings: Readings, limits: Iterable[AppliedLimit]) -> tuple[Judg
         for key in WANTED_AT_FLUE:
             if key not in limited and not (limited and readings.of(key)):
                 found.extend(_unlimited(readings, key))
+    elif readings.slip.point in FLAME_POINTS and readings.ratios and not applied:
+        found.extend(_unlimited(readings, "ratio"))
     return tuple(found)
 
 

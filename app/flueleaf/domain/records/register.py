@@ -23,6 +23,8 @@ CUSTOMER_KINDS: tuple[CustomerKind, ...] = ("householder", "landlord", "agent", 
 FLUES: tuple[Flue, ...] = ("room-sealed", "open", "none")
 RATES: tuple[Rate, ...] = ("max", "min", "mid")
 POINTS: tuple[Point, ...] = ("air inlet", "flue", "room", "outdoors", "hob", "grill", "oven")
+# Where products of combustion are measured, and CO over CO2 tells of a flame; elsewhere it is air.
+FLAME_POINTS: tuple[Point, ...] = ("flue", "hob", "grill", "oven")
 
 
 @dataclass(frozen=True, slots=True)

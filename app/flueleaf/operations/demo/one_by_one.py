@@ -32,7 +32,6 @@ _PRICES = {"gas fire": "service_fire", "water heater": "service_heater"}
 # Checks that stand in for another, that a bottle has no meter for, or that want a flue.
 _INSTEAD, _METER, _FLUE = "combustion_performance", "gas_rate", "flue_effective"
 _BOTTLED = ("propane", "butane", "Thrupp bottled blend")
-_PRINTS_RATIO = ("flue", "hob", "grill", "oven")  # the analyser prints a ratio beside CO and CO2 of a flame
 _PLAIN_FLUE_C = 118.0
 
 
@@ -190,7 +189,8 @@ def _slip(told: _Told, given: Json) -> Json:
     fuel = told.setting.tables.fuels.get(told.entry["fuel"])
     if point == "flue" and "o2_pct" in slip and fuel is not None:
         slip.setdefault("co2_pct", f"{co2_from_o2_pct(fuel, float(slip['o2_pct'])):.1f}")
-    if point in _PRINTS_RATIO and "co_ppm" in slip and "co2_pct" in slip:
+    # The analyser prints a ratio in its flue mode; above a hob or at an oven the program divides.
+    if point == "flue" and "co_ppm" in slip and "co2_pct" in slip:
         ratio = co_co2_ratio(float(slip["co_ppm"]), float(slip["co2_pct"]))
         slip.setdefault("ratio", f"{ratio:.4f}")
     if point == "flue":

@@ -7,6 +7,7 @@ from decimal import Decimal
 from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.judging.assessment import SlipAssessment
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.register import FLAME_POINTS
 from flueleaf.domain.words import said
 from flueleaf.operations.explaining.explanation import Explanation, Given, unrounded
 from flueleaf.operations.explaining.flame import FLAME, flame_text
@@ -24,8 +25,8 @@ def explain_ratio(slip: SlipAssessment) -> Explanation | None:
     if slip.ratio is None:
         return None
     co, co2 = slip.values.get("co_ppm"), slip.co2_pct
-    computed = co is not None and co2 is not None and co2 > 0
-    steps: tuple[str, ...] = (said("as the analyser printed it; CO or CO2 is missing, or CO2 reads 0"),)
+    computed = slip.point in FLAME_POINTS and co is not None and co2 is not None and co2 > 0
+    steps: tuple[str, ...] = (said("as the analyser printed it: no CO and CO2 of a flame to divide"),)
     if computed and co is not None and co2 is not None:
         below = said("10 000 · {co2}", co2=unrounded(co2))
         steps = (
