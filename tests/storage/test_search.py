@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import sqlite3
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -81,6 +82,37 @@ BOILER = "Halvard Sund 24"
 )
 def test_what_is_typed_is_found_first(con: sqlite3.Connection, text: str, first: str) -> None:
     assert titles(con, text)[0] == first
+
+
+@pytest.mark.parametrize(
+    ("kept", "typed"),
+    [
+        ("10½ Fern Row", "10½"),
+        ("Flat 2²", "2²"),
+        ("Weiß", "weiß"),
+        ("Tŷ Gŵyn", "ty gwyn"),
+        ("Łukasz Żółć", "Łukasz Żółć"),
+        ("김", "김"),
+        ("Cafe\u0301 Row", "café"),
+        ("Café Row", "cafe\u0301"),
+    ],
+)
+def test_a_name_typed_as_it_is_kept_is_found(book: Book, kept: str, typed: str) -> None:
+    with book.writing() as tx:
+        register.add_customer(tx, Customer(kept))
+    assert titles(book.con, typed) == [kept]
+
+
+def test_every_letter_of_the_latin_alphabets_is_found_as_it_is_kept(book: Book) -> None:
+    """The finder folds a typed text no further than its index folds the kept one."""
+    # Latin-1 and Extended-A, Extended Additional (with Welsh and Vietnamese), number forms, ligatures.
+    ranges = (range(0x21, 0x180), range(0x1E00, 0x1F00), range(0x2150, 0x2190), range(0xFB00, 0xFB07))
+    letters = [chr(code) for codes in ranges for code in codes]
+    kept = [f"a{letter}{n:03d}" for n, letter in enumerate(letters) if unicodedata.category(letter)[0] in "LN"]
+    with book.writing() as tx:
+        for name in kept:
+            register.add_customer(tx, Customer(name))
+    assert [name for name in kept if titles(book.con, name) != [name]] == []
 
 
 @pytest.mark.parametrize(

@@ -59,8 +59,10 @@ def find(con: sqlite3.Connection, text: str, most: int = 20) -> list[Hit]:
 
 
 def _words(text: str) -> list[str]:
-    apart = unicodedata.normalize("NFKD", text[:_LONGEST_TEXT].casefold())
-    return _WORD.findall("".join(c for c in apart if not unicodedata.combining(c)))[:_MOST_WORDS]
+    # As the index folds what it keeps, and no further: there ½ stays ½ and ß stays ß, small and without accents.
+    apart = unicodedata.normalize("NFD", text[:_LONGEST_TEXT].lower())
+    bare = "".join(c for c in apart if not unicodedata.combining(c))
+    return _WORD.findall(unicodedata.normalize("NFC", bare))[:_MOST_WORDS]
 
 
 def _ways(con: sqlite3.Connection, words: list[str], most: int) -> Iterator[list[int]]:
