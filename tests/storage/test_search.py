@@ -108,7 +108,9 @@ def test_every_letter_of_the_latin_alphabets_is_found_as_it_is_kept(book: Book) 
     # Latin-1 and Extended-A, Extended Additional (with Welsh and Vietnamese), number forms, ligatures.
     ranges = (range(0x21, 0x180), range(0x1E00, 0x1F00), range(0x2150, 0x2190), range(0xFB00, 0xFB07))
     letters = [chr(code) for codes in ranges for code in codes]
-    kept = [f"a{letter}{n:03d}" for n, letter in enumerate(letters) if unicodedata.category(letter)[0] in "LN"]
+    kept = [
+        f"a{letter}{n:03d}" for n, letter in enumerate(letters) if unicodedata.category(letter)[0] in "LN"
+    ]
     with book.writing() as tx:
         for name in kept:
             register.add_customer(tx, Customer(name))

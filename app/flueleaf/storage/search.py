@@ -59,7 +59,7 @@ def find(con: sqlite3.Connection, text: str, most: int = 20) -> list[Hit]:
 
 
 def _words(text: str) -> list[str]:
-    # As the index folds what it keeps, and no further: there ½ stays ½ and ß stays ß, small and without accents.
+    # As the index folds what it keeps, and no further: small, without accents; ½ stays ½ and ß stays ß.
     apart = unicodedata.normalize("NFD", text[:_LONGEST_TEXT].lower())
     bare = "".join(c for c in apart if not unicodedata.combining(c))
     return _WORD.findall(unicodedata.normalize("NFC", bare))[:_MOST_WORDS]
