@@ -65,6 +65,16 @@ def test_where_nothing_was_kept_there_is_nothing_to_bring_back(book: Book) -> No
     assert kept.put_away(book, KIND, "never typed").take_back is None
 
 
+def test_a_leaf_nobody_typed_in_leaves_the_one_put_away_before(book: Book) -> None:
+    _draft(book, "one")
+    before = _rows(book)
+    first = kept.put_away(book, KIND, "one")
+    assert kept.put_away(book, KIND, "never typed").take_back is None
+    assert first.take_back is not None
+    first.take_back(book, NOW)
+    assert _rows(book) == before
+
+
 def test_one_begun_anew_is_not_overwritten_by_the_one_put_away(book: Book) -> None:
     _draft(book, "one")
     first = kept.put_away(book, KIND, "one")

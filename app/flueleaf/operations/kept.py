@@ -74,6 +74,8 @@ def discard(book: Book, kind: str, key: str) -> Changes:
 def put_away(book: Book, kind: str, key: str) -> Changes:
     """Put a draft away, whole; it can be brought back until the next one is put away."""
     with book.writing() as tx:
+        if drafts.draft(tx.conn, kind, key) is None:  # nothing takes the place of the one put away last
+            return Changes(_DRAFTS, said("Nothing was typed, so nothing was kept."))
         earlier = [one for one in drafts.drafts(tx.conn) if one.kind.startswith(AWAY)]
         for one in earlier:
             own_kind = one.kind.removeprefix(AWAY)
@@ -82,9 +84,7 @@ def put_away(book: Book, kind: str, key: str) -> Changes:
                 continue
             drafts.set_kind(tx, one.kind, one.key, own_kind)  # what belongs to it goes with its own kind only
             drop_in(tx, own_kind, one.key)
-        there = drafts.set_kind(tx, kind, key, AWAY + kind)
-    if not there:
-        return Changes(_DRAFTS, said("Nothing was typed, so nothing was kept."))
+        drafts.set_kind(tx, kind, key, AWAY + kind)
     return Changes(_DRAFTS, said("The draft is put away."), partial(bring_back, kind=kind, key=key))
 
 
