@@ -39,3 +39,21 @@ def test_a_stick_without_hard_links_will_do(tmp_path: Path) -> None:
     with pytest.raises(FileExistsError):
         take_name(made, name, no_links)
     assert name.read_text() == "ours"
+
+
+def test_a_name_that_could_not_be_taken_is_free_again(tmp_path: Path) -> None:
+    def no_links(made: Path, _path: Path) -> None:
+        made.unlink()  # so that it cannot be moved either: the stick was pulled out
+        raise PermissionError
+
+    made, name = tmp_path / "made", tmp_path / "name"
+    made.write_text("ours")
+    with pytest.raises(FileNotFoundError):
+        take_name(made, name, no_links)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_takes_no_file_in_the_end_is_told_in_words(path: Path) -> None:
+    with pytest.raises(BookProblem, match="No file can be made"), new_file(path) as made:
+        made.unlink()
+    assert list(path.parent.iterdir()) == []

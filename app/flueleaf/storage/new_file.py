@@ -15,23 +15,31 @@ from flueleaf.storage.problems import in_words
 
 @contextlib.contextmanager
 def new_file(path: Path) -> Iterator[Path]:
-    """Give a temporary file in the same folder; it takes the name ``path`` when the block went well."""
+    """Give a temporary file in the same folder; it takes the name ``path`` when the block went well.
+
+    Raises:
+        BookProblem: something of that name is there, or the folder takes no file.
+    """
     refused = BookProblem(said("There is already a file at {path}; it was left as it is.", path=path))
+    no_room = BookProblem(said("No file can be made in the folder {parent}.", parent=path.parent))
     if os.path.lexists(path):
         raise refused
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-", suffix=".new")
     except OSError as error:
-        raise BookProblem(said("No file can be made in the folder {parent}.", parent=path.parent)) from error
+        raise no_room from error
     os.close(handle)
     made = Path(name)
     try:
         with in_words(path):
             yield made
-        take_name(made, path)
-    except FileExistsError as error:
-        raise refused from error
+        try:
+            take_name(made, path)
+        except FileExistsError as error:
+            raise refused from error
+        except OSError as error:
+            raise no_room from error
     finally:
         made.unlink(missing_ok=True)
 
@@ -48,4 +56,8 @@ def take_name(made: Path, path: Path, link: Callable[[Path, Path], None] = os.li
         raise
     except OSError:  # a stick without hard links: reserve the name, then put the file in its place
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-        made.replace(path)
+        try:
+            made.replace(path)
+        except BaseException:
+            path.unlink(missing_ok=True)  # else the empty file would stand there and refuse the next try
+            raise
