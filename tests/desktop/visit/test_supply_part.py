@@ -11,15 +11,20 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
-from flueleaf.desktop.place import TONIGHT
+from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.visit.gas_rate_figures import COVERAGE, gas_rate_shown
 from flueleaf.desktop.visit.run_time_field import RunTimeField
 from flueleaf.desktop.visit.supply_part import SupplyPart
 from flueleaf.desktop.visit.typed_quantities import SECONDS
-from flueleaf.operations import owned
+from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
+from flueleaf.operations import drafting, owned
 from flueleaf.operations.combustion import gas_rate_document
+from flueleaf.operations.drafting import LastHeat
+from flueleaf.operations.tables import shipped
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pytestqt.qtbot import QtBot
 
     from flueleaf.desktop.theme import ThemeKeeper
@@ -169,6 +174,59 @@ def test_a_missing_volume_is_the_dials_where_that_is_read(typist: Typist) -> Non
         found = supply.locate("supply.gas_rate.meter.volume")
         assert found is not None
         assert found.objectName() == f"{OWN}.meter.{wanted}"
+
+
+@pytest.fixture
+def heater(typist: Typist) -> Callable[[dict[str, Any]], TypedVisitLeaf]:
+    """Open a visit to a cabinet heater beside the known boiler, with a supply typed before."""
+
+    def opened(supply: dict[str, Any]) -> TypedVisitLeaf:
+        book = typist.window.desk.book
+        document = drafting.begin(book, today=typist.window.desk.today(), premises_id=1)
+        appliance = {"kind": "LPG cabinet heater", "fuel": "butane", "flue": "none", "location": "shed"}
+        boiler = {**document["works"][0], "supply": {"tightness": {"movement": "none"}}}
+        document["works"] = [boiler, {"appliance": appliance, **({"supply": supply} if supply else {})}]
+        drafting.keep(book, document)
+        typist.window.go(Place("visit", document["visit_id"]))
+        typist.rest()
+        leaf = leaf_of(typist)
+        leaf.complete()
+        leaf.judge()
+        return leaf
+
+    return opened
+
+
+def _seen(leaf: TypedVisitLeaf, number: int) -> set[str]:
+    """Return the names of the fields of a supply that are on the page."""
+    part = next(part for part in leaf.works[number].stages if isinstance(part, SupplyPart))
+    head = f"works.{number}.supply."
+    return {
+        one.objectName().removeprefix(head)
+        for one in part.own_fields()
+        if one.isVisibleTo(part) and one.objectName().startswith(head)
+    }
+
+
+def test_a_cylinder_in_a_cabinet_is_asked_for_no_meter(heater: Callable[..., TypedVisitLeaf]) -> None:
+    leaf = heater({})
+    assert _seen(leaf, 1) == {"standing_mbar", "working_mbar"}
+    # Nothing of the premises' supply reaches it, and the meter of the boiler stays where it is.
+    assert "supply" not in leaf.document()["works"][1]
+    assert {"tightness.movement", "gas_rate.meter.volume", "standing_mbar"} <= _seen(leaf, 0)
+    part = next(one for one in leaf.works[1].stages if isinstance(one, SupplyPart))
+    part.show_input("butane", LastHeat("39.6", dt.date(2026, 5, 1)), shipped())
+    assert not part._offer.isVisibleTo(part)
+
+
+def test_what_was_typed_of_a_meter_all_the_same_stays_in_sight(
+    heater: Callable[..., TypedVisitLeaf],
+) -> None:
+    run = {"gas_rate": {"meter": {"volume": "0.083"}}}
+    leaf = heater(run)
+    assert {"gas_rate.meter.volume", "gas_rate.meter.seconds", "working_mbar"} <= _seen(leaf, 1)
+    assert not any(name.startswith("tightness") for name in _seen(leaf, 1))
+    assert leaf.document()["works"][1]["supply"] == run
 
 
 def test_the_calorific_value_of_last_time_is_taken_over_with_its_day(typist: Typist) -> None:

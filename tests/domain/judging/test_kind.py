@@ -45,6 +45,12 @@ def test_a_flue_chooses_stages_and_checks() -> None:
     assert boiler.checks_for("service", "air and flue", "room-sealed") == ()
 
 
+def test_with_the_flue_unknown_nothing_is_asked_that_no_flue_of_the_kind_wants() -> None:
+    hob = load_kinds()["hob"]
+    assert hob.checks_for("service") == hob.checks_for("service", flue="none")
+    assert "flue_effective" not in {check.key for check in hob.checks_for("service")}
+
+
 def test_without_a_flue_the_slips_of_the_usual_one_are_wanted() -> None:
     heater = load_kinds()["water heater"]
     usual = [(slip.point, slip.rate) for slip in heater.slips_for("service")]

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import shutil
 from decimal import Decimal
@@ -9,8 +10,8 @@ import pytest
 
 from flueleaf.domain.judging.assess import assess
 from flueleaf.domain.judging.case import Case
-from flueleaf.domain.judging.kind import Kind
-from flueleaf.domain.records.visits import PURPOSES, Slip
+from flueleaf.domain.judging.kind import SUPPLY, Kind
+from flueleaf.domain.records.visits import PURPOSES, Slip, Supply
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import KINDS, load_kinds, read_kinds
 from flueleaf.storage.tables.rules import load_rules
@@ -310,8 +311,24 @@ def test_no_flue_is_asked_about_where_there_is_none(kind: Kind) -> None:
     for flue in kind.flues:
         keys = {check.key for check in kind.checks_for("service", flue=flue)}
         assert ("spillage" in keys) is (flue == "open" and kind.name not in OIL)
+        assert ("flue_effective" in keys) is (flue != "none")
         if flue != "room-sealed":
             assert "case_seal" not in keys
+
+
+def test_a_supply_of_gas_says_what_can_be_measured_at_it() -> None:
+    assert {one.name for one in dataclasses.fields(Supply)} == set(SUPPLY)
+    for kind in load_kinds().values():
+        for stage in kind.stages:
+            assert bool(stage.supply) is (stage.key == "gas supply"), (kind.name, stage.key)
+
+
+@ALL
+def test_a_meter_is_read_where_the_meter_is_asked_about(kind: Kind) -> None:
+    for purpose in PURPOSES:
+        asked = {check.key for check in kind.checks_for(purpose)}
+        there = {key for stage in kind.stages_for(purpose) for key in stage.supply}
+        assert ("gas_rate" in asked) is ("gas_rate" in there) is ("tightness" in there)
 
 
 @ALL

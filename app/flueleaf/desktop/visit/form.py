@@ -52,6 +52,11 @@ class Form:
         """The fields, in order."""
         return tuple(entry.field for entry in self._entries)
 
+    @property
+    def by_path(self) -> Mapping[str, Field]:
+        """The fields by the path of their value, in order."""
+        return {entry.path: entry.field for entry in self._entries}
+
     def add(self, path: str, field: F, to_value: ToValue | None = None, to_text: ToText | None = None) -> F:
         """Bind a field.
 

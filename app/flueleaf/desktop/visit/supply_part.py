@@ -92,10 +92,15 @@ class SupplyPart(StagePart):
             widget.hide()
             self.add_widget(widget)
         self.typing.ear.listen((*self._form.fields, self._read_by))
+        self._held: frozenset[str] = frozenset()
+        self._show_fields()
 
     def own_shared(self) -> Sequence[Shared]:
-        """Return the tightness test with the standing pressure: the meter is the premises'."""
-        return (self._shared,)
+        """Return the tightness test with the standing pressure: the meter is the premises'.
+
+        A supply without pipework to test is the appliance's own.
+        """
+        return (self._shared,) if "tightness" in self.stage.supply else ()
 
     def own_fields(self) -> Sequence[QWidget]:
         """Return the fields, the way the meter was read before what was read."""
@@ -111,7 +116,8 @@ class SupplyPart(StagePart):
         meter = (supply.get("gas_rate") or {}).get("meter") or {}
         if any(key in meter for key in (*OF_DIAL, *OF_VOLUME)):
             self._read_by.set_text(BY_DIAL if any(key in meter for key in OF_DIAL) else BY_VOLUME)
-        self._show_way()
+        self._held = frozenset(key for key, value in supply.items() if value)
+        self._show_fields()
 
     def read(self) -> dict[str, Any]:
         """Return ``supply``, {} where nothing was typed; of the meter what is read the way chosen."""
@@ -189,7 +195,7 @@ class SupplyPart(StagePart):
         return heat
 
     def _show_offer(self) -> None:
-        heat = None if self._value.text().strip() else self._heat
+        heat = None if self._value.text().strip() or not self._there("gas_rate") else self._heat
         if heat is not None:
             self._offer.setText(
                 _(
@@ -204,17 +210,28 @@ class SupplyPart(StagePart):
     def _by_dial(self) -> bool:
         return self._read_by.text() == BY_DIAL
 
-    def _show_way(self) -> None:
-        """Show what is typed of a meter read the way chosen."""
-        for key in (*OF_VOLUME, *OF_DIAL):
-            field = self._form.locate(f"{RUN}.{key}")
-            if field is not None and (cell := field.parentWidget()) is not None:
-                cell.setVisible((key in OF_DIAL) == self._by_dial)
+    def _there(self, group: str) -> bool:
+        """Tell whether something of the supply is asked for: it can be there, or was typed all the same."""
+        return group in self.stage.supply or group in self._held
+
+    def _show_fields(self) -> None:
+        """Show what can be measured at such a supply, and of its meter what is typed the way chosen."""
+        for path, field in self._form.by_path.items():
+            if not self._there(path.partition(".")[0]):
+                _set_shown(field, shown=False)
+            elif not (self._shared.following and field in self._shared.fields):
+                _set_shown(field, shown=self._of_way(path))
+        _set_shown(self._read_by, shown=self._there("gas_rate"))
+
+    def _of_way(self, path: str) -> bool:
+        """Tell whether a value is typed of a meter read the way chosen, or of something else."""
+        group, _dot, key = path.rpartition(".")
+        return group != RUN or key not in (*OF_VOLUME, *OF_DIAL) or (key in OF_DIAL) == self._by_dial
 
     def _on_way_changed(self, way: str) -> None:
         if not way:  # one of the two it is
             self._read_by.set_text(BY_VOLUME)
-        self._show_way()
+        self._show_fields()
 
     def _add_run(self, cells: Cells, own: str) -> None:
         self._read_by = WordsField(f"{own}.{RUN}.read_by", _("meter read by"), READ_BY)
@@ -250,6 +267,11 @@ class SupplyPart(StagePart):
         return self._form.add(path, field, typed_number)
 
 
+def _set_shown(field: Field, *, shown: bool) -> None:
+    if (cell := field.parentWidget()) is not None:
+        cell.setVisible(shown)
+
+
 def _shared(fields: Sequence[Field]) -> Shared:
     """Return the fields of the premises' supply as one entry, which is followed or answered as a whole."""
 
@@ -262,7 +284,6 @@ def _shared(fields: Sequence[Field]) -> Shared:
 
     def show(here: bool) -> None:
         for field in fields:
-            if (cell := field.parentWidget()) is not None:
-                cell.setVisible(here)
+            _set_shown(field, shown=here)
 
     return Shared("supply", fields, (read, fill), show)

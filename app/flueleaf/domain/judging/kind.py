@@ -19,6 +19,8 @@ SCOPES: tuple[Scope, ...] = ("appliance", "premises")
 # SI 1998/2451 reg. 26(9): operating pressure or heat input, or, where neither can reasonably be had,
 # combustion performance.
 EXAMINED: tuple[Examined, ...] = ("c", "ca")
+# What may be typed of a supply of gas, by the names of ``visits.Supply``.
+SUPPLY = ("tightness", "standing_mbar", "working_mbar", "inlet_mbar", "gas_rate")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,7 @@ class Stage:
         caution: what could hurt somebody here, "" if nothing.
         purposes: the purposes of a visit that show it.
         flues: the flues that have it; none: whatever the flue.
+        supply: of ``SUPPLY``, what such a supply lets be measured; none where it is no supply of gas.
     """
 
     key: str
@@ -37,6 +40,7 @@ class Stage:
     caution: str = ""
     purposes: tuple[Purpose, ...] = PURPOSES
     flues: tuple[Flue, ...] = ()
+    supply: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +141,10 @@ class Kind:
     def checks_for(
         self, purpose: Purpose, stage: str | None = None, flue: Flue | None = None
     ) -> tuple[Check, ...]:
-        """Return the checks of a purpose, of one stage or of all; with the flue unknown all are asked."""
+        """Return the checks of a purpose, of one stage or of all.
+
+        With the flue unknown all are asked that one of the kind's flues may want.
+        """
         there = {one.key for one in self.stages_for(purpose, flue)}
         return tuple(
             check
@@ -146,13 +153,13 @@ class Kind:
             and check.stage in there
             and check.key not in self.not_asked
             and stage in (None, check.stage)
-            and applies(check.flues, flue)
+            and self._may_have(check.flues, flue)
         )
 
     def stages_for(self, purpose: Purpose, flue: Flue | None = None) -> tuple[Stage, ...]:
         """Return the stages of a purpose and a flue, in their order."""
         return tuple(
-            stage for stage in self.stages if purpose in stage.purposes and applies(stage.flues, flue)
+            stage for stage in self.stages if purpose in stage.purposes and self._may_have(stage.flues, flue)
         )
 
     def slips_for(self, purpose: Purpose | None, flue: Flue | None = None) -> tuple[WantedSlip, ...]:
@@ -172,6 +179,12 @@ class Kind:
     ) -> tuple[Note, ...]:
         """Return what is written down at a visit, in one stage or in all, in the order shown."""
         return tuple(note for note in self.notes if stage in (None, note.stage) and note.asked(purpose, flue))
+
+    def _may_have(self, flues: tuple[Flue, ...], flue: Flue | None) -> bool:
+        """Tell whether what is for some flues concerns a flue of the kind, or one of its flues if unknown."""
+        if flue is None:
+            return any(applies(flues, one) for one in self.flues)
+        return applies(flues, flue)
 
     def makes_sense(self, quantity: str, point: Point) -> bool:
         """Whether a quantity is usually read at a point; one that is not is still accepted."""

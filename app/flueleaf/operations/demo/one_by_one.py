@@ -29,8 +29,8 @@ EVENING = dt.time(19, 30, tzinfo=dt.UTC)  # after the papers of the day's other 
 _BETWEEN_PAPERS = dt.timedelta(seconds=40)
 _OFF = ("isolated", "made safe")
 _PRICES = {"gas fire": "service_fire", "water heater": "service_heater"}
-# Checks that stand in for another, that a bottle has no meter for, or that want a flue.
-_INSTEAD, _METER, _FLUE = "combustion_performance", "gas_rate", "flue_effective"
+# Checks that stand in for another, or that a bottle has no meter for.
+_INSTEAD, _METER = "combustion_performance", "gas_rate"
 _BOTTLED = ("propane", "butane", "Thrupp bottled blend")
 _PLAIN_FLUE_C = 118.0
 
@@ -216,7 +216,7 @@ def _answers(told: _Told) -> Iterator[Json]:
 
 def _not_applicable(entry: Json) -> tuple[str, ...]:
     bottled = (_METER,) if entry["fuel"] in _BOTTLED else ()
-    return (_INSTEAD, *bottled, *((_FLUE,) if entry["flue"] == "none" else ()))
+    return (_INSTEAD, *bottled)
 
 
 def by_date(*stories: Iterable[tuple[Planned, dict[str, Any]]]) -> list[tuple[Planned, dict[str, Any]]]:

@@ -14,7 +14,16 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
-from flueleaf.domain.judging.kind import EXAMINED, SCOPES, AfterWork, Check, Kind, Stage, WantedSlip
+from flueleaf.domain.judging.kind import (
+    EXAMINED,
+    SCOPES,
+    SUPPLY,
+    AfterWork,
+    Check,
+    Kind,
+    Stage,
+    WantedSlip,
+)
 from flueleaf.domain.judging.noted import NOTE_VALUES, Note
 from flueleaf.domain.judging.rule_table import STATUSES
 from flueleaf.domain.quantities import ON_SLIP
@@ -155,6 +164,7 @@ def _stage(path: Path) -> tuple[Stage, tuple[Check, ...]]:
         caution=_caution(entries),
         purposes=entries.choices("purposes", PURPOSES, default=PURPOSES),
         flues=entries.choices("flues", FLUES, default=()),
+        supply=entries.choices("supply", SUPPLY, default=()),
     )
     checks = tuple(_check(row, stage) for row in _rows(entries, "check"))
     entries.done()
