@@ -40,3 +40,23 @@ def test_what_is_no_json_is_refused(book: Book) -> None:
     with pytest.raises(sqlite3.IntegrityError), book.writing() as tx:
         drafts.keep(tx, "visit", "a", "{")
     assert drafts.drafts(book.con) == []
+
+
+def test_a_draft_takes_another_kind_with_all_it_has(book: Book) -> None:
+    with book.writing() as tx:
+        drafts.keep(tx, "visit", "a", '{"n":1}', at=AT)
+        assert drafts.set_kind(tx, "visit", "a", "away:visit")
+        assert not drafts.set_kind(tx, "visit", "a", "away:visit")
+    assert drafts.drafts(book.con) == [drafts.Draft("away:visit", "a", '{"n":1}', AT)]
+
+
+def test_a_draft_never_takes_the_place_of_another(book: Book) -> None:
+    with book.writing() as tx:
+        drafts.keep(tx, "visit", "a", '{"n":1}', at=AT)
+        drafts.keep(tx, "away:visit", "a", '{"n":2}', at=AT)
+    with pytest.raises(sqlite3.IntegrityError), book.writing() as tx:
+        drafts.set_kind(tx, "away:visit", "a", "visit")
+    assert {one.kind: one.payload for one in drafts.drafts(book.con)} == {
+        "visit": '{"n":1}',
+        "away:visit": '{"n":2}',
+    }

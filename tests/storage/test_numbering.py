@@ -40,6 +40,27 @@ def test_a_start_is_settled_by_the_first_number(book: Book) -> None:
             numbering.set_first(tx, "Q", 2026, 6)
 
 
+def test_the_last_number_is_that_of_its_letters_and_its_year(book: Book) -> None:
+    seal_papers(book, 2)
+    seal_papers(book, 1, series="I", year=2027)
+    last = {
+        (letters, year): numbering.last_of(book.con, letters, year)
+        for letters in "RI"
+        for year in (2026, 2027)
+    }
+    assert last == {("R", 2026): 2, ("R", 2027): 0, ("I", 2026): 0, ("I", 2027): 1}
+
+
+def test_a_number_taken_in_a_change_that_failed_is_given_again(book: Book) -> None:
+    seal_papers(book, 1)
+    with pytest.raises(RuntimeError), book.writing() as tx:  # noqa: PT012
+        assert papers.next_number(tx, "R", 2026) == "R-2026-0002"
+        raise RuntimeError
+    assert numbering.last_of(book.con, "R", 2026) == 1
+    assert seal_papers(book, 1) == ["R-2026-0002"]
+    assert verify.verify(book.con) == []
+
+
 @pytest.mark.parametrize("last", [1, 6, 8])
 def test_a_counter_begins_at_no_other_number_than_its_start(book: Book, last: int) -> None:
     with book.writing() as tx:

@@ -13,6 +13,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from tests.storage.samples import RESULT, VISIT, registered, seal_papers
 
+from flueleaf.domain.problems import BookProblem
 from flueleaf.domain.records.register import Appliance, Customer, Instrument, Premises
 from flueleaf.storage import papers, register, search, visits
 from flueleaf.storage.book import Book
@@ -265,6 +266,14 @@ def test_the_index_follows_every_change(book: Book) -> None:
     assert titles(book.con, "new777") == ["Halvard Sund 24"]
     for table in ("finder", "finder_inner"):
         book.con.execute(f"INSERT INTO {table} ({table}) VALUES ('integrity-check')")
+
+
+def test_an_index_that_lost_a_row_is_told_as_damage(book: Book) -> None:
+    with book.writing() as tx:
+        register.add_customer(tx, Customer("Maud Ferrow"))
+        tx.execute("DELETE FROM finder")
+    with pytest.raises(BookProblem, match="finder of this book is damaged"):
+        search.find(book.con, "errow")
 
 
 def test_an_instrument_without_number_is_found(book: Book) -> None:

@@ -1,7 +1,10 @@
 from __future__ import annotations
 
 import calendar
+import copy
 import datetime as dt
+import pickle
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given, settings
@@ -104,6 +107,13 @@ def test_a_deadline_may_be_its_own_anchor() -> None:
 def test_on_the_deadline_itself_the_reason_is_that_the_anniversary_stays() -> None:
     assert "so the anniversary stays" in _landlord("2026-03-31", "2026-03-31").why
     assert "after the deadline" in _landlord("2026-03-31", "2026-04-01").why
+
+
+@pytest.mark.parametrize("twin", [copy.copy, copy.deepcopy, lambda day: pickle.loads(pickle.dumps(day))])
+def test_a_copy_of_a_day_in_words_keeps_its_date(twin: Callable[[Day], Day]) -> None:
+    for words in (in_words(_date("2026-02-09")), month_in_words(_date("2026-02-09"))):
+        made = twin(words)
+        assert (type(made), str(made), made.date) == (type(words), str(words), _date("2026-02-09"))
 
 
 def test_a_month_in_words_keeps_its_date() -> None:
