@@ -348,8 +348,16 @@ def test_a_room_is_held_against_the_air_outdoors(kind: Kind) -> None:
 @ALL
 def test_flueless_heaters_and_ovens_want_a_baseline(kind: Kind) -> None:
     wanted = {wanted.point for wanted in kind.slips_for("service", kind.flues[0])}
-    measured = {"flueless water heater", "LPG cabinet heater", "oven", "grill"}
+    measured = {"flueless water heater", "LPG cabinet heater", "oven", "grill", "cooker"}
     assert ("outdoors" in wanted) is (kind.name in measured)
+
+
+def test_a_cooker_is_measured_where_grill_and_oven_are() -> None:
+    kinds = load_kinds()
+    for purpose in PURPOSES:
+        alone = [*kinds["grill"].slips_for(purpose), *kinds["oven"].slips_for(purpose)]
+        assert kinds["cooker"].slips_for(purpose) == tuple(dict.fromkeys(alone))
+        assert kinds["hob"].slips_for(purpose) == ()
 
 
 @ALL
