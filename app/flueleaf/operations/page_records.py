@@ -21,6 +21,8 @@ class JudgedRow:
         limit: with the digits it is printed with.
         verdict: within | near | over | unjudged.
         basis: "measured", "typed" or "derived", "computed": worked out from other readings.
+        status: of the rule table's figure, "owner" where the owner entered it.
+        limit_source: what the limit is taken from, with edition and clause.
         standard_uncertainty: in the quantity's unit, None where it was not known.
     """
 
@@ -34,6 +36,8 @@ class JudgedRow:
     margin: Decimal | None = None
     basis: str = "measured"
     standard_uncertainty: float | None = None
+    status: str = ""
+    limit_source: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,19 @@ def test_the_two_limits_of_a_window_share_a_graph_and_the_worse_verdict() -> Non
     assert facts.title == "CO2, flue, high rate"
 
 
+@pytest.mark.parametrize(
+    ("status", "whose", "detail"),
+    [("owner", "the limit you entered", "own copy, Edition 4"), ("common practice", "the table’s limit", "")],
+)
+def test_a_limit_the_owner_entered_is_told_as_that(status: str, whose: str, detail: str) -> None:
+    row = JudgedRow("ratio", Decimal("0.002"), "0.002", Decimal("0.011"), "at most", "table", "within",
+                    Decimal("0.009"), status=status, limit_source="own copy, Edition 4")  # fmt: skip
+    (told,) = judged_rows([slip(row)])
+    assert told.cells[3] == whose
+    (facts,) = bullets([slip(row)])
+    assert (facts.source, facts.detail) == (whose, detail)
+
+
 def test_a_missing_value_is_unjudged_and_has_no_bar() -> None:
     (facts,) = bullets([slip(JudgedRow("co_ppm", None, "", None, "at most", "none", "unjudged"))])
     assert (facts.value, facts.verdict, facts.value_text) == (None, "unjudged", "no value")

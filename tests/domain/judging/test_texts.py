@@ -27,6 +27,12 @@ def test_a_verdict_says_whose_limit(verdict: str, whose: str, sense: str, text: 
     assert texts.verdict_text(verdict, whose, sense) == text  # type: ignore[arg-type]
 
 
+def test_a_limit_of_the_owners_is_told_as_such_and_no_other() -> None:
+    assert texts.whose_limit("table", "owner") == "the limit you entered"
+    assert texts.whose_limit("table", "common practice") == "the table’s limit"
+    assert texts.whose_limit("maker") == "the maker’s limit"
+
+
 def test_every_verdict_has_words_for_the_whole() -> None:
     assert set(texts.OF_ALL) == set(WORST_FIRST)
 

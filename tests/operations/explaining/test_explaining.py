@@ -13,7 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flueleaf.domain.judging.assess import assess
+from flueleaf.domain.judging.assessment import Judged, OtherLimit
 from flueleaf.domain.judging.case import Case, PreviousVisit
+from flueleaf.domain.judging.rule_table import Status
 from flueleaf.domain.money.amount import Money
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import RatedInput
@@ -110,6 +112,24 @@ def test_a_ratio_typed_for_the_air_of_a_room_is_not_told_as_worked_out() -> None
     ratio = next(one for one in found if one.key == "room.max.1.ratio.figure")
     assert ratio.steps == ("as the analyser printed it: no CO and CO2 of a flame to divide",)
     assert [given.name for given in ratio.inputs] == ["CO/CO2 ratio"]
+
+
+@pytest.mark.parametrize(
+    ("status", "name"), [("owner", "the limit you entered"), ("common practice", "limit of the rule table")]
+)
+def test_a_limit_the_owner_entered_is_named_with_its_standard_and_edition(status: Status, name: str) -> None:
+    own = Judged("ratio", Decimal("0.002"), Decimal("0.011"), "at most", "table", "within", "typed",
+                 source_text="entered by the owner from own copy", edition="Edition 4",
+                 status=status)  # fmt: skip
+    one = explain_verdict(PastSlip("hob", "max", 1, "0.0020"), own)
+    assert (name, "entered by the owner from own copy, Edition 4") in [
+        (given.name, given.origin) for given in one.inputs
+    ]
+    other = dataclasses.replace(
+        own, source="maker", status="", also=OtherLimit(Decimal("0.01"), "table", "own copy", status)
+    )
+    names = [given.name for given in explain_verdict(PastSlip("hob", "max", 1, "0.0020"), other).inputs]
+    assert f"does not count: {name}" in names
 
 
 def test_a_missing_reading_is_explained_as_unjudged() -> None:

@@ -8,7 +8,8 @@ from decimal import Decimal
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.words import _
-from flueleaf.domain.judging.texts import WHOSE_LIMIT
+from flueleaf.domain.judging.rule_table import OWNERS
+from flueleaf.domain.judging.texts import WHOSE_LIMIT, whose_limit
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.quantities import MINUS, QUANTITIES, Quantity
 from flueleaf.operations.facts import wording
@@ -76,7 +77,7 @@ def _judged_row(reading: ReadingRow, judged: JudgedRow) -> Row:
     what = _("{quantity}, {slip}", quantity=name, slip=slip_title(reading))
     if judged.basis in ("computed", "derived"):
         what = _("{figure}, worked out", figure=what)
-    return Row((what, limit, margin, _whose(judged.source), judged.verdict))
+    return Row((what, limit, margin, _whose(judged), judged.verdict))
 
 
 def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
@@ -97,7 +98,8 @@ def _bullet(reading: ReadingRow, rows: Sequence[JudgedRow]) -> BulletFacts:
         low=float(low) if low is not None else None,
         high=float(high) if high is not None else None,
         guard=float(K_ONE_SIDED) * (worst.standard_uncertainty or 0.0),
-        source=_whose(worst.source),
+        source=_whose(worst),
+        detail=worst.limit_source if worst.status == OWNERS else "",
         key=f"{reading.point}.{reading.rate}.{reading.attempt}.{first.quantity}",
     )
 
@@ -111,12 +113,12 @@ def _value_of_limit(value: str, unit: str, low: Decimal | None, high: Decimal | 
     return _("{value} of {high}", value=shown, high=f"{high:f}") if high is not None else shown
 
 
-def _whose(source: str) -> str:
+def _whose(judged: JudgedRow) -> str:
     """Return whose limit it is; a book of another day may name what is not known here."""
-    for whose, words in WHOSE_LIMIT.items():
-        if source == whose != "none":
-            return _(words)
-    return "" if source == "none" else source
+    for whose in WHOSE_LIMIT:
+        if judged.source == whose != "none":
+            return _(whose_limit(whose, judged.status))
+    return "" if judged.source == "none" else judged.source
 
 
 def _with_unit(quantity: Quantity) -> str:

@@ -12,7 +12,8 @@ from flueleaf.desktop.visit.slip_column import Spot
 from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import WORST_FIRST, Judged, SlipAssessment
 from flueleaf.domain.judging.case import PreviousVisit
-from flueleaf.domain.judging.texts import WHOSE_LIMIT
+from flueleaf.domain.judging.rule_table import OWNERS
+from flueleaf.domain.judging.texts import whose_limit
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.operations.facts.record import judged_facts
@@ -85,9 +86,9 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
         verdict=worst.verdict,
         low=None if low is None else float(low),
         high=None if high is None else float(high),
-        source=_(WHOSE_LIMIT[worst.source]) if worst.limit is not None else _("no limit"),
+        source=_(whose_limit(worst.source, worst.status)) if worst.limit is not None else _("no limit"),
         key=worst.quantity,
-        detail="\n".join(_details(said)),
+        detail="\n".join(_details(said, worst)),
     )
     if worst.value is None:
         return facts
@@ -111,26 +112,26 @@ def _of_limit(told: JudgedFacts, low: str | None, high: str | None) -> str:
     return _("{value} of {high}", value=value, high=high) if high is not None else value
 
 
-def _details(told: JudgedFacts) -> list[str]:
+def _details(told: JudgedFacts, judged: Judged) -> list[str]:
     margin = _("margin {margin}", margin=told.margin.replace(" ", "\u00a0")) if told.margin else ""
     chance = (
         _("chance beyond {chance}", chance=_(told.chance).replace(" %", "\u00a0%")) if told.chance else ""
     )
     why = _("in doubt: look at what is said below") if told.why.startswith("in doubt") else ""
     together = ", ".join(one for one in (margin, chance) if one)
-    return [line for line in (together, told.source, _other(told), why) if line]
+    return [line for line in (together, told.source, _other(told, judged), why) if line]
 
 
-def _other(told: JudgedFacts) -> str:
+def _other(told: JudgedFacts, judged: Judged) -> str:
     """Return the limit that does not count, where it differs from the one that does."""
-    if not told.also:
+    if judged.also is None:
         return ""
     limit = _("{sense} {limit}", sense=_(told.sense), limit=f"{told.also} {told.unit}".strip())
     if told.also_whose == told.whose:  # the owner's entry counts before what is shipped
         return _("without your entry it would be {limit}: {source}", limit=limit, source=told.also_source)
     return _(
         "{whose} would be {limit}: {source}",
-        whose=OTHER[told.also_whose],
+        whose=_("the one you entered") if judged.also.status == OWNERS else OTHER[told.also_whose],
         limit=limit,
         source=told.also_source,
     )

@@ -11,7 +11,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from flueleaf.domain.judging.rule_table import OPEN_TO_OWNER, Rule, RuleTable
+from flueleaf.domain.judging.rule_table import OPEN_TO_OWNER, OWNERS, Rule, RuleTable
 from flueleaf.domain.records.owned import OwnLimit
 from flueleaf.domain.schedule.due import in_words
 from flueleaf.domain.words import said
@@ -70,7 +70,7 @@ def _rule(table: RuleTable, rule: Rule, own: Sequence[OwnLimit], on: dt.date) ->
     return replace(
         rule,
         limit=entry.limit,
-        status="owner",
+        status=OWNERS,
         source=said(
             "entered by the owner from {document}, valid from {date}",
             document=entry.source,

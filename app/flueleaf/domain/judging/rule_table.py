@@ -17,6 +17,7 @@ SENSES: tuple[Sense, ...] = ("at most", "at least")
 # What a shipped table may say of itself; "owner" is said of what the owner entered in the book.
 STATUSES: tuple[Status, ...] = ("read", "common practice", "recalled", "empty")
 # Slots that the owner may fill: what was read in its source is not corrected from elsewhere.
+OWNERS: Status = "owner"
 OPEN_TO_OWNER: tuple[Status, ...] = ("common practice", "recalled", "empty", "owner")
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from flueleaf.domain.judging.assessment import Verdict, Whose
-from flueleaf.domain.judging.rule_table import Sense
+from flueleaf.domain.judging.rule_table import OWNERS, Sense
 from flueleaf.domain.records.register import Rate
 from flueleaf.domain.words import marked, said
 
@@ -17,6 +17,8 @@ WHOSE_LIMIT: Mapping[Whose, str] = {
     "table": marked("the table’s limit"),
     "none": marked("the limit"),
 }
+# A slot of a rule table that the owner filled; documents keep it under "table", the owner knows it as an entry.
+OWN_LIMIT = marked("the limit you entered")
 # Of a whole appliance: the worst of what is there.
 OF_ALL: Mapping[Verdict, str] = {
     "within": marked("all that was judged is within its limit"),
@@ -98,6 +100,16 @@ CALIBRATION = said("Have the analyser calibrated; the record prints that its dat
 DEFERENCE = said(
     "The maker’s instructions, the current standard and your own judgement as registered engineer decide."
 )
+
+
+def whose_limit(whose: Whose, status: str = "") -> str:
+    """Return whose limit it is, as the window says it.
+
+    Args:
+        whose: the maker's or a rule table's.
+        status: of the table's figure; one the owner entered is told as such.
+    """
+    return OWN_LIMIT if status == OWNERS else WHOSE_LIMIT[whose]
 
 
 def verdict_text(verdict: Verdict, whose: Whose, sense: Sense = "at most") -> str:

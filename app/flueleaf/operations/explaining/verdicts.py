@@ -9,6 +9,7 @@ from math import sqrt
 from typing import Protocol
 
 from flueleaf.domain.judging.assessment import Judged
+from flueleaf.domain.judging.rule_table import OWNERS
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
 from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.words import lines, said
@@ -30,11 +31,13 @@ WHOSE = {
     "table": said("limit of the rule table"),
     "none": said("no limit"),
 }
+OWN = said("the limit you entered")
 OTHER = {
     "maker": said("does not count: the maker’s limit"),
     "table": said("does not count: limit of the rule table"),
     "none": said("no limit"),
 }
+OTHER_OWN = said("does not count: the limit you entered")
 BASES = {
     "measured": said("as measured"),
     "typed": said("as the analyser printed it"),
@@ -100,10 +103,12 @@ def explain_verdict(slip: Taken, judged: Judged) -> Explanation:
     inputs = [Given(told.label, _with_unit(told.value, told.unit) or said("no reading"), BASES[judged.basis])]
     if told.limit:
         limit = said("{sense} {limit}", sense=SENSES[told.sense], limit=_with_unit(told.limit, told.unit))
-        inputs.append(Given(WHOSE[judged.source], limit, told.source))
-    if told.also:
+        whose = OWN if judged.status == OWNERS else WHOSE[judged.source]
+        inputs.append(Given(whose, limit, told.source))
+    if judged.also:
         other = said("{sense} {limit}", sense=SENSES[told.sense], limit=_with_unit(told.also, told.unit))
-        inputs.append(Given(OTHER[told.also_whose], other, told.also_source))
+        whose = OTHER_OWN if judged.also.status == OWNERS else OTHER[judged.also.source]
+        inputs.append(Given(whose, other, told.also_source))
     if judged.tolerance:
         inputs.append(Given(said("tolerance"), judged.tolerance))
     return Explanation(

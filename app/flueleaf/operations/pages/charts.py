@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from sqlite3 import Connection
 
 LINE_POINTS = 22
+_OF_SOURCE = ("source_text", "edition", "clause")
 
 
 def fuel_line(fuel: str, tables: Tables) -> tuple[tuple[float, float], ...]:
@@ -131,6 +132,8 @@ def _judged_row(judged: dict[str, Any]) -> JudgedRow:
         margin=margin,
         basis=judged.get("basis", "measured"),
         standard_uncertainty=judged.get("standard_uncertainty"),
+        status=judged.get("status") or "",
+        limit_source=", ".join(part for key in _OF_SOURCE if (part := judged.get(key))),
     )
 
 
