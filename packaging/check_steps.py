@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import subprocess
+import sys
 import time
 import tomllib
 from collections.abc import Callable, Sequence
@@ -70,6 +71,7 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--quick", action="store_true", help="without slow tests and veraPDF")
     parser.add_argument("--only", choices=names, metavar="STEP", help=f"one of: {', '.join(names)}")
     asked = parser.parse_args(arguments)
+    setup_env.say_anything(sys.stdout)
     started = time.monotonic()
     try:
         setup_env.prepare("dev", debian.OFFSCREEN)

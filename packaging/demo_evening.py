@@ -28,6 +28,7 @@ def main(arguments: Sequence[str]) -> int:
     parser = argparse.ArgumentParser(prog="start.py", description="Opens Flueleaf on a fresh demo book.")
     parser.add_argument("--no-window", action="store_true", help="run the demo evening without a window")
     asked = parser.parse_args(arguments)
+    setup_env.say_anything(sys.stdout)
     try:
         setup_env.prepare("run", (*debian.OFFSCREEN, *debian.ON_SCREEN))
         if has_display(sys.platform, os.environ) and not asked.no_window:
@@ -81,7 +82,7 @@ def _demo_book() -> Path:
     """Return a demo book nobody has written in; make it where the kept one has another key."""
     kept = KEPT / f"{sources_key(TOP, dt.date.today())}.book"
     if not kept.exists():
-        shutil.rmtree(KEPT, ignore_errors=True)
+        setup_env.clear(KEPT)
         KEPT.mkdir(parents=True)
         print("Writing the demo book; the first time this takes up to a minute.", flush=True)
         _flueleaf("make-demo", str(kept))
@@ -91,7 +92,7 @@ def _demo_book() -> Path:
 def _evening() -> bool:
     """Run the worked evening on a fresh copy of the demo book; return whether the book is whole after it."""
     made = _demo_book()
-    shutil.rmtree(OUT, ignore_errors=True)
+    setup_env.clear(OUT)
     OUT.mkdir(parents=True)
     book, papers = OUT / "demo.book", OUT / "papers"
     shutil.copyfile(made, book)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib.util
+import io
 import json
 import os
 import shutil
@@ -15,7 +16,7 @@ import subprocess
 import sys
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Literal, TextIO
 
 import debian
 import right_python
@@ -122,17 +123,47 @@ def write_stamp(venv: Path, stamp: Stamp) -> None:
     draft.replace(venv / "flueleaf-stamp.json")
 
 
+def clear(folder: Path) -> None:
+    """Remove a folder with all in it; do nothing where there is none.
+
+    Raises:
+        SetupProblem: something in it is held open, as Windows holds a running program or a PDF being shown.
+    """
+    try:
+        if folder.is_symlink():
+            folder.unlink()
+        elif folder.exists():
+            shutil.rmtree(folder)
+    except OSError as error:
+        raise SetupProblem(
+            f"{error.filename or folder} cannot be removed: {error.strerror}. "
+            "Close what has it open (Flueleaf, a PDF) and start again."
+        ) from error
+
+
+def say_anything(stream: TextIO) -> None:
+    """Let a stream print any path: what its encoding lacks is written as an escape (Windows, into a file)."""
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="backslashreplace")
+
+
+def command_file(*, windows: bool) -> tuple[str, bytes]:
+    """Return the place of the `flueleaf` command within an environment, and what stands in it."""
+    if windows:
+        return "Scripts/flueleaf.cmd", b'@"%~dp0python.exe" -m flueleaf %*\r\n'
+    return "bin/flueleaf", b'#!/bin/sh\nexec "$(dirname "$0")/python" -m flueleaf "$@"\n'
+
+
 def make_importable(venv: Path, app: Path) -> None:
     """Let the environment's Python import from a folder, and put a `flueleaf` command beside it."""
-    if os.name == "nt":
+    windows = os.name == "nt"
+    name, text = command_file(windows=windows)
+    (venv / name).write_bytes(text)  # its line ends as they stand here, on every system
+    if windows:
         site = venv / "Lib" / "site-packages"
-        command = venv / "Scripts" / "flueleaf.cmd"
-        command.write_text('@"%~dp0python.exe" -m flueleaf %*\r\n', encoding="ascii")
     else:
         site = next((venv / "lib").glob("python3.*")) / "site-packages"
-        command = venv / "bin" / "flueleaf"
-        command.write_text('#!/bin/sh\nexec "$(dirname "$0")/python" -m flueleaf "$@"\n', encoding="ascii")
-        command.chmod(0o755)
+        (venv / name).chmod(0o755)
     # Relative to where it lies: before 3.13 a path beyond ASCII is read in the locale's encoding.
     (site / "flueleaf.pth").write_text(os.path.relpath(app, site) + "\n", encoding="utf-8")
 
@@ -166,8 +197,7 @@ def _make_venv() -> None:
         raise SetupProblem(f"{VENV} has to be made anew. Start with a Python outside of it, such as python3.")
     print(f"Making {VENV}", flush=True)
     (VENV / "pyvenv.cfg").unlink(missing_ok=True)  # first, so that a half-deleted folder is no environment
-    if VENV.exists():
-        shutil.rmtree(VENV)
+    clear(VENV)
     VENV.mkdir()
     write_stamp(VENV, UNFINISHED)
     if subprocess.run([sys.executable, "-m", "venv", str(VENV)], check=False).returncode != 0:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import io
 import os
 import subprocess
 import sys
@@ -10,6 +11,7 @@ from pathlib import Path
 
 import pytest
 import setup_env
+from debian import SetupProblem
 from setup_env import Stamp, Wanted, Work
 
 HASHES = {"run": "aa", "dev": "bb"}
@@ -77,6 +79,46 @@ def test_a_note_without_its_python_is_no_environment(tmp_path: Path) -> None:
     (tmp_path / "bin" / "python").symlink_to(tmp_path / "gone")
     assert setup_env.venv_python(tmp_path) is None
     assert setup_env.venv_python(tmp_path / "nowhere") is None
+
+
+def test_a_folder_is_cleared_whole(tmp_path: Path) -> None:
+    (tmp_path / "papers" / "old").mkdir(parents=True)
+    (tmp_path / "papers" / "old" / "R-1.pdf").write_bytes(b"%PDF")
+    setup_env.clear(tmp_path / "papers")
+    setup_env.clear(tmp_path / "papers")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_link_is_removed_and_what_it_leads_to_is_left(tmp_path: Path) -> None:
+    (tmp_path / "real").mkdir()
+    (tmp_path / "real" / "kept").touch()
+    (tmp_path / ".venv").symlink_to(tmp_path / "real")
+    setup_env.clear(tmp_path / ".venv")
+    assert not (tmp_path / ".venv").exists()
+    assert (tmp_path / "real" / "kept").exists()
+
+
+def test_what_cannot_be_removed_is_told_in_words(tmp_path: Path) -> None:
+    held = tmp_path / "not a folder"  # stands for a file that Windows holds: rmtree refuses it as well
+    held.touch()
+    with pytest.raises(SetupProblem, match=r"not a folder cannot be removed: .+Close what has it open"):
+        setup_env.clear(held)
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "ascii", "utf-8"])
+def test_any_path_can_be_printed(encoding: str) -> None:
+    written = io.BytesIO()
+    stream = io.TextIOWrapper(written, encoding=encoding)
+    setup_env.say_anything(stream)
+    print("C:\\Zażółć\\demo.book", file=stream, flush=True)
+    assert written.getvalue().decode(encoding).startswith("C:\\Za")
+
+
+def test_the_command_has_the_line_ends_of_its_system() -> None:
+    place, text = setup_env.command_file(windows=True)
+    assert (place, text.count(b"\r"), text[-2:]) == ("Scripts/flueleaf.cmd", 1, b"\r\n")
+    place, text = setup_env.command_file(windows=False)
+    assert (place, text.count(b"\r"), text[:10]) == ("bin/flueleaf", 0, b"#!/bin/sh\n")
 
 
 @pytest.mark.slow
