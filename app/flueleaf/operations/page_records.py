@@ -169,7 +169,10 @@ class PremisesPage:
 
 @dataclass(frozen=True, slots=True)
 class ChartLimits:
-    """The limits a history chart draws: value and whose it is ("" and None where there is none)."""
+    """The limits a history chart draws: value and whose it is ("" and None where there is none).
+
+    Whose: "maker", "table", or "owner" of a table's slot that the owner filled.
+    """
 
     co_ppm: Decimal | None = None
     co_source: str = ""
@@ -208,6 +211,7 @@ class AppliancePage:
         fuel_line: O2 % against CO2 % of complete combustion, from no excess air to fresh air.
         o2_tolerance_pct, co2_tolerance_pct: half-widths of the latest instrument, for the crosses.
         noted: what was written down at the latest visit, by key; noted_on: its day.
+        limits: that hold at the flue; limits_at: at each point where something was measured.
     """
 
     appliance: Appliance
@@ -225,6 +229,7 @@ class AppliancePage:
     co2_tolerance_pct: float = 0.0
     noted: Mapping[str, str] = field(default_factory=dict)
     noted_on: dt.date | None = None
+    limits_at: Mapping[Point, ChartLimits] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

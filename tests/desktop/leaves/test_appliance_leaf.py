@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import uuid
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -10,11 +11,14 @@ from flueleaf.desktop.charts.chart_panel import ChartPanel
 from flueleaf.desktop.leaves.appliance_leaf import drift_name
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
-from flueleaf.operations import pages
+from flueleaf.operations import drafting, pages
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.paths import DEMO_DB
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
+    from flueleaf.desktop.leaf import Leaf
     from flueleaf.desktop.window import MainWindow
 
 PLACE = Place("appliance", "1")
@@ -62,6 +66,44 @@ def test_the_charts_are_drawn_after_their_library_came(qtbot: QtBot, window: Mai
     light = charts[0].grab().toImage()
     window.keeper.set_dark(True)
     assert charts[0].grab().toImage() != light
+
+
+def flueless(window: MainWindow, *, slips: list[dict[str, str]]) -> MainWindow:
+    """Sign a visit to a hob off and open the leaf of that hob."""
+    document = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
+    work = document["works"][0]
+    appliance = {"kind": "hob", "make": "Marlpit", "model": "Flat 4", "location": "kitchen",
+                 "fuel": "natural gas", "flue": "none"}  # fmt: skip
+    document["works"] = [
+        {"appliance": appliance, "instrument": work["instrument"], "slips": slips,
+         "outcome": "left in use with notes"}
+    ]  # fmt: skip
+    document |= {"visit_id": str(uuid.uuid4()), "purpose": "service", "papers": [], "lines": []}
+    book = window.desk.book
+    drafting.sign_off(book, document, issued_at=window.desk.now(), today=window.desk.today())
+    hob = book.con.execute("SELECT id FROM appliance WHERE kind = 'hob'").fetchone()["id"]
+    window.go(Place("appliance", str(hob)))
+    return window
+
+
+def test_without_a_flue_what_was_measured_above_the_hob_is_drawn(window: MainWindow) -> None:
+    leaf = flueless(window, slips=[{"point": "hob", "rate": "max", "co_ppm": "44", "co2_pct": "1.6"}]).leaf
+    assert leaf is not None
+    (chart,) = leaf.findChildren(ChartPanel)
+    assert chart.accessibleName().startswith("CO/CO2 ratio, hob: at high rate 1 reading, 0.0028; last")
+    assert chart.accessibleName().endswith("unjudged; no limit is known.")
+    assert "Without a flue O2 is not held against CO2: there is nothing to draw." in words(leaf)
+
+
+def test_without_a_flue_and_a_slip_it_is_said_that_there_is_nothing_to_draw(window: MainWindow) -> None:
+    leaf = flueless(window, slips=[]).leaf
+    assert leaf is not None
+    assert leaf.findChildren(ChartPanel) == []
+    assert "Nothing was measured at its points yet: there is nothing to draw." in words(leaf)
+
+
+def words(leaf: Leaf) -> set[str]:
+    return {label.text() for label in leaf.findChildren(QLabel)}
 
 
 def test_each_drift_is_a_sentence_under_the_chart(window: MainWindow) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from flueleaf.operations import drafting, issued, pages
-from flueleaf.operations.pages import AppliancePage, DoneToday
+from flueleaf.operations.pages import AppliancePage, ChartLimits, DoneToday
 from flueleaf.storage.book import Book
 
 TODAY = dt.date(2026, 11, 25)
@@ -46,6 +46,12 @@ def test_the_appliance_page_draws_the_limits_that_hold_and_the_fuel_line(page: A
     assert page.fuel_line[0][1] == pytest.approx(12.04, abs=0.01)
     assert page.fuel_line[-1] == (20.95, 0.0)
     assert page.o2_tolerance_pct == pytest.approx(0.2)
+
+
+def test_each_point_that_was_measured_has_the_limits_that_hold_there(page: AppliancePage) -> None:
+    assert page.limits_at["flue"] == page.limits
+    assert page.limits_at["air inlet"] == ChartLimits()
+    assert set(page.limits_at) == {"flue", "air inlet"}
 
 
 def test_visits_papers_and_dates_of_appliance_and_premises_agree(book: Book, page: AppliancePage) -> None:

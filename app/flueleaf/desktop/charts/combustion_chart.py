@@ -41,14 +41,14 @@ class CombustionChart(ChartPanel):
             o2, co2 = zip(*page.fuel_line, strict=True)
             axes.plot(o2, co2, color=theme.palette.ink, linewidth=points(theme, 1.4))
         last_visit = page.last[0].visit_id if page.last else ""
-        for row in _measured(page):
+        for row in both_gases(page):
             if row.visit_id != last_visit:
                 axes.plot([float(row.values["o2_pct"])], [float(row.values["co2_pct"])], marker=".",
                           markersize=points(theme, 6), color=theme.palette.mark, linestyle="")  # fmt: skip
-        for row in _measured(page):
+        for row in both_gases(page):
             if row.visit_id == last_visit:
                 _draw_cross(axes, library, theme, page, row)
-        if rows := _measured(page):
+        if rows := both_gases(page):
             axes.set_xlim(*_span([float(row.values["o2_pct"]) for row in rows], page.o2_tolerance_pct))
             axes.set_ylim(*_span([float(row.values["co2_pct"]) for row in rows], page.co2_tolerance_pct))
 
@@ -56,7 +56,7 @@ class CombustionChart(ChartPanel):
 def combustion_words(page: AppliancePage) -> str:
     """Return in words what the chart shows."""
     last_visit = page.last[0].visit_id if page.last else ""
-    rows = [row for row in _measured(page) if row.visit_id == last_visit]
+    rows = [row for row in both_gases(page) if row.visit_id == last_visit]
     if not rows:
         return _("No slip with both O2 and CO2 yet.")
     slips = [
@@ -79,7 +79,8 @@ def combustion_words(page: AppliancePage) -> str:
     )
 
 
-def _measured(page: AppliancePage) -> list[ReadingRow]:
+def both_gases(page: AppliancePage) -> list[ReadingRow]:
+    """Return the deciding slips of the flue that tell both O2 and CO2."""
     return [row for row in flue_rows(page) if {"o2_pct", "co2_pct"} <= row.values.keys() and row.decides]
 
 

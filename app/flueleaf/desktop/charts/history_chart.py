@@ -16,6 +16,7 @@ from flueleaf.desktop.theme import Theme
 from flueleaf.desktop.verdict_mark import verdict_word
 from flueleaf.desktop.words import _, _n, short_month
 from flueleaf.domain.judging.drift import Drift
+from flueleaf.domain.judging.rule_table import OWNERS
 from flueleaf.operations.pages import AppliancePage, ReadingRow
 
 HEIGHT_PX = 340
@@ -31,8 +32,8 @@ RATE_SIGNS = {"max": _("high"), "min": _("low"), "mid": _("middle")}  # at the e
 
 
 @dataclass(frozen=True, slots=True)
-class _Panel:
-    """One of the two charts: what is read from a slip, how wide the tolerance is, and its limit."""
+class Panel:
+    """One chart over the years: what is read from a slip, how wide the tolerance is, and its limit."""
 
     title: str
     unit: str
@@ -56,14 +57,15 @@ class HistoryChart(ChartPanel):
         upper, lower = figure.subplots(2, 1, sharex=True)
         figure.subplots_adjust(left=0.09, right=0.9, top=0.93, bottom=0.09, hspace=0.28)
         for axes, panel in zip((upper, lower), self._panels, strict=True):
-            set_quiet(axes, library, theme)
-            title = _("{title}, {unit}", title=panel.title, unit=panel.unit) if panel.unit else panel.title
-            write(axes, library, theme, at=(0, 1.04), text=title, transform=axes.transAxes,
-                  color=theme.palette.ink)  # fmt: skip
-            _draw_panel(axes, library, theme, panel, self._rows)
-        locator = library.dates.AutoDateLocator(minticks=3, maxticks=8)
-        lower.xaxis.set_major_locator(locator)
-        lower.xaxis.set_major_formatter(days_formatter(library, locator))
+            draw_panel(axes, library, theme, panel, self._rows)
+        name_days(lower, library)
+
+
+def name_days(axes: Any, library: Any) -> None:
+    """Write the days under the lowest chart."""
+    locator = library.dates.AutoDateLocator(minticks=3, maxticks=8)
+    axes.xaxis.set_major_locator(locator)
+    axes.xaxis.set_major_formatter(days_formatter(library, locator))
 
 
 def days_formatter(library: Any, locator: Any) -> Any:
@@ -93,27 +95,32 @@ def flue_rows(page: AppliancePage) -> tuple[ReadingRow, ...]:
 
 def history_words(page: AppliancePage) -> str:
     """Return in words what the chart shows: readings per rate, their spread, the last one, the limits."""
-    told = [_rate_words(rate, rows) for rate, rows in _by_rate(flue_rows(page)).items()]
+    told = [_rate_words(rate, rows) for rate, rows in by_rate(flue_rows(page)).items()]
     told = [words for words in told if words]
     if not told:
         return _("No flue readings yet.")
     limits = page.limits
-    attempts = [row for row in flue_rows(page) if not row.decides]
-    if attempts:
-        told.append(
-            _n(
-                "{count} earlier attempt superseded by a later one, {over} of them over.",
-                "{count} earlier attempts superseded by a later one, {over} of them over.",
-                len(attempts),
-                over=sum(row.verdict == "over" for row in attempts),
-            )
-        )
+    if superseded := superseded_words(flue_rows(page)):
+        told.append(superseded)
     known = (
-        _limit_words(limits.co_ppm, " ppm CO", limits.co_source),
-        _limit_words(limits.ratio, _(" CO/CO2 ratio"), limits.ratio_source),
+        limit_words(limits.co_ppm, " ppm CO", limits.co_source),
+        limit_words(limits.ratio, _(" CO/CO2 ratio"), limits.ratio_source),
     )
     standing = "; ".join(words for words in known if words) or _("no limit applies")
     return " ".join([*told, f"{standing[0].upper()}{standing[1:]}."])
+
+
+def superseded_words(rows: Sequence[ReadingRow]) -> str:
+    """Return how many attempts a later one superseded, and how many of them were over; "" without any."""
+    attempts = [row for row in rows if not row.decides]
+    if not attempts:
+        return ""
+    return _n(
+        "{count} earlier attempt superseded by a later one, {over} of them over.",
+        "{count} earlier attempts superseded by a later one, {over} of them over.",
+        len(attempts),
+        over=sum(row.verdict == "over" for row in attempts),
+    )
 
 
 def _rate_words(rate: str, rows: Sequence[ReadingRow]) -> str:
@@ -134,46 +141,50 @@ def _rate_words(rate: str, rows: Sequence[ReadingRow]) -> str:
     )
 
 
-def _panels(page: AppliancePage) -> tuple[_Panel, _Panel]:
+def _panels(page: AppliancePage) -> tuple[Panel, Panel]:
     limits = page.limits
-    ratio = _Panel(
+    ratio = Panel(
         _("CO/CO2 ratio"),
         "",
         lambda row: row.ratio,
         lambda row: row.ratio_tolerance,
         float(limits.ratio) if limits.ratio is not None else None,
-        _limit_words(limits.ratio, "", limits.ratio_source),
-        _claimed(page, "ratio"),
+        limit_words(limits.ratio, "", limits.ratio_source),
+        claimed(page, "ratio"),
     )
-    co = _Panel(
+    co = Panel(
         "CO",
         "ppm",
         lambda row: float(row.values["co_ppm"]) if "co_ppm" in row.values else None,
         lambda row: row.co_tolerance_ppm,
         float(limits.co_ppm) if limits.co_ppm is not None else None,
-        _limit_words(limits.co_ppm, " ppm", limits.co_source),
-        _claimed(page, "co_ppm"),
+        limit_words(limits.co_ppm, " ppm", limits.co_source),
+        claimed(page, "co_ppm"),
     )
     return ratio, co
 
 
-def _claimed(page: AppliancePage, quantity: str) -> dict[str, Drift]:
+def claimed(page: AppliancePage, quantity: str) -> dict[str, Drift]:
+    """Return the drifts of a quantity at the flue that can be claimed, by rate."""
     return {row.rate: row.drift for row in page.drifts if row.quantity == quantity and row.drift.significant}
 
 
-def _limit_words(limit: Decimal | None, unit: str, source: str) -> str:
+def limit_words(limit: Decimal | None, unit: str, source: str) -> str:
     """Return a limit with whose it is: maker’s limit 350 ppm."""
     if limit is None:
         return ""
     value = f"{limit.normalize():f}{unit}"
     if source == "maker":
         return _("maker’s limit {limit}", limit=value)
+    if source == OWNERS:
+        return _("your own limit {limit}", limit=value)
     return (
         _("rule table’s limit {limit}", limit=value) if source == "table" else _("limit {limit}", limit=value)
     )
 
 
-def _by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:
+def by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:
+    """Return the slips that decide by their rate, in their order."""
     found: dict[str, list[ReadingRow]] = {}
     for row in rows:
         if row.decides:
@@ -181,9 +192,13 @@ def _by_rate(rows: Sequence[ReadingRow]) -> dict[str, list[ReadingRow]]:
     return found
 
 
-def _draw_panel(axes: Any, library: Any, theme: Theme, panel: _Panel, rows: Sequence[ReadingRow]) -> None:
+def draw_panel(axes: Any, library: Any, theme: Theme, panel: Panel, rows: Sequence[ReadingRow]) -> None:
+    """Draw one chart: its title, the readings of some slips at each rate, its limit and its drifts."""
+    set_quiet(axes, library, theme)
+    title = _("{title}, {unit}", title=panel.title, unit=panel.unit) if panel.unit else panel.title
+    write(axes, library, theme, at=(0, 1.04), text=title, transform=axes.transAxes, color=theme.palette.ink)
     highest = panel.limit or 0.0
-    for rate, of_rate in _by_rate(rows).items():
+    for rate, of_rate in by_rate(rows).items():
         shown = [(row, value) for row in of_rate if (value := panel.value(row)) is not None]
         if shown:
             _draw_rate(axes, library, theme, panel, rate=rate, shown=shown)
@@ -223,7 +238,7 @@ def _draw_rate(
     axes: Any,
     library: Any,
     theme: Theme,
-    panel: _Panel,
+    panel: Panel,
     *,
     rate: str,
     shown: Sequence[tuple[ReadingRow, float]],

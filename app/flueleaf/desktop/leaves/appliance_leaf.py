@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.bullet import VerdictPanel
 from flueleaf.desktop.buttons import button
-from flueleaf.desktop.charts.combustion_chart import CombustionChart
+from flueleaf.desktop.charts.combustion_chart import CombustionChart, both_gases
+from flueleaf.desktop.charts.flueless_chart import FluelessChart, measured_at
 from flueleaf.desktop.charts.history_chart import HistoryChart
 from flueleaf.desktop.command import Command
 from flueleaf.desktop.desk import Desk
@@ -66,19 +67,8 @@ class ApplianceLeaf(Leaf):
             *self._looking.buttons("appliance.photographs"),
         )
         self._add_last(page)
-        years = self._section(_("over the years"), "over_the_years")
-        caution = _("Each slip against the limit; what the analyser of the day could not tell is shaded.")
-        if any(row.drift.significant for row in page.drifts):
-            caution += " " + _("A thin line is a drift, the thinner ones are the ends of its interval.")
-        years.set_caution(caution)
-        years.add_widget(HistoryChart(page))
-        for row in page.drifts:
-            years.add_fact(drift_name(row), _(told(row, self.desk.today())))
-        oxygen = self._section(_("combustion"), "combustion")
-        oxygen.set_caution(
-            _("On the line O2 and CO2 belong together; a point beside it is diluted, or a reading is wrong.")
-        )
-        oxygen.add_widget(CombustionChart(page))
+        self._add_years(page)
+        self._add_combustion(page)
         self._add_plate(page.appliance)
         self._add_noted(page)
         _add_limits(self._section(_("maker’s limits"), "makers_limits"), page.appliance.limits)
@@ -131,6 +121,33 @@ class ApplianceLeaf(Leaf):
             section.add_widget(RowsPanel("appliance.readings", _("last readings"), columns, rows))
             judged = judged_rows(page.last)
             section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
+
+    def _add_years(self, page: AppliancePage) -> None:
+        """Draw what was measured over the years, or say that nothing was; then tell the drifts."""
+        section = self._section(_("over the years"), "over_the_years")
+        caution = _("Each slip against the limit; what the analyser of the day could not tell is shaded.")
+        if any(row.drift.significant for row in page.drifts):
+            caution += " " + _("A thin line is a drift, the thinner ones are the ends of its interval.")
+        if page.appliance.flue != "none":
+            section.add_widget(HistoryChart(page))
+        elif measured_at(page):
+            section.add_widget(FluelessChart(page))
+        else:
+            caution = _("Nothing was measured at its points yet: there is nothing to draw.")
+        section.set_caution(caution)
+        for row in page.drifts:
+            section.add_fact(drift_name(row), _(told(row, self.desk.today())))
+
+    def _add_combustion(self, page: AppliancePage) -> None:
+        """Draw O2 against CO2, or say why there is nothing to draw."""
+        section = self._section(_("combustion"), "combustion")
+        if page.appliance.flue == "none" and not both_gases(page):
+            section.set_caution(_("Without a flue O2 is not held against CO2: there is nothing to draw."))
+            return
+        section.set_caution(
+            _("On the line O2 and CO2 belong together; a point beside it is diluted, or a reading is wrong.")
+        )
+        section.add_widget(CombustionChart(page))
 
     def _add_plate(self, appliance: Appliance) -> None:
         section = self._section(_("plate"), "plate")

@@ -17,7 +17,7 @@ WHOSE_LIMIT: Mapping[Whose, str] = {
     "table": marked("the table’s limit"),
     "none": marked("the limit"),
 }
-# A slot of a rule table that the owner filled; documents keep it under "table", the owner knows it as an entry.
+# A slot of a rule table that the owner filled; documents keep it under "table", the owner knows it as theirs.
 OWN_LIMIT = marked("the limit you entered")
 # Of a whole appliance: the worst of what is there.
 OF_ALL: Mapping[Verdict, str] = {

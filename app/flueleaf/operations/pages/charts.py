@@ -11,8 +11,9 @@ from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.gas import co2_from_o2_pct
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.limits import default_tolerances, limits_for, tables_for
+from flueleaf.domain.judging.rule_table import OWNERS
 from flueleaf.domain.judging.uncertainty import Tolerances
-from flueleaf.domain.records.register import Appliance, Instrument
+from flueleaf.domain.records.register import Appliance, Instrument, Point
 from flueleaf.operations.facts import wording
 from flueleaf.operations.page_records import ChartLimits, JudgedRow, ReadingRow
 from flueleaf.operations.tables import Tables, tables_of
@@ -34,13 +35,13 @@ def fuel_line(fuel: str, tables: Tables) -> tuple[tuple[float, float], ...]:
     return (*((o2_pct, co2_from_o2_pct(found, o2_pct)) for o2_pct in steps), (O2_IN_DRY_AIR_PCT, 0.0))
 
 
-def chart_limits(appliance: Appliance, tables: Tables) -> ChartLimits:
-    """Return the limits of CO and ratio that hold today at the flue."""
+def chart_limits(appliance: Appliance, tables: Tables, point: Point = "flue") -> ChartLimits:
+    """Return the limits of CO and ratio that hold today at a point."""
     case = _case(appliance, None, tables)
     rules = tables.rules
     found = {
-        limit.quantity: (limit.limit, limit.source)
-        for limit in limits_for(case, tables_for(case, rules), "flue", "max")
+        limit.quantity: (limit.limit, OWNERS if limit.status == OWNERS else limit.source)
+        for limit in limits_for(case, tables_for(case, rules), point, "max")
     }
     co_ppm, co_source = found.get("co_ppm", (None, ""))
     ratio, ratio_source = found.get("ratio", (None, ""))

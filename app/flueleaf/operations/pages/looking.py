@@ -116,6 +116,10 @@ def appliance_page(book: Book, appliance_id: int) -> AppliancePage:
         papers=tuple(paper_row(paper) for paper in papers),
         due=tuple(due_row(item) for item in schedule.due_of_appliance(con, appliance_id)),
         limits=limits,
+        limits_at={
+            point: chart_limits(appliance, tables, point)
+            for point in dict.fromkeys(row.point for row in history)
+        },
         drifts=drifts_of(history, appliance.fuel, limits),
         fuel_line=fuel_line(appliance.fuel, tables),
         noted=last.notes if last else {},
