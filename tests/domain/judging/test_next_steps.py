@@ -63,6 +63,8 @@ def test_where_no_limit_is_known_the_makers_is_wanted() -> None:
     assert judge(flue(), kind=FIRE).next_steps == (text, steps.DEFERENCE)
     room = judge(slip("room", co_ppm=0), kind=FIRE).next_steps
     assert room[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the room", rate="high rate")
+    outdoors = judge(slip("outdoors", co_ppm=0), kind=FIRE).next_steps
+    assert outdoors == (steps.BASELINE, steps.DEFERENCE)
     hob = judge(slip("hob", co_ppm=40, co2_pct="1.6"), kind=FIRE).next_steps
     assert hob[0] == steps.NO_LIMIT_AT_FLAME.format(point="the hob", rate="high rate")
 

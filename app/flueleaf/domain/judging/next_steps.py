@@ -103,6 +103,8 @@ def _open(slip: SlipAssessment) -> list[str]:
 def _no_limit(point: Point) -> str:
     if point == "flue":
         return texts.NO_LIMIT
+    if point == "outdoors":
+        return texts.BASELINE
     return texts.NO_LIMIT_AT_FLAME if point in FLAME_POINTS else texts.NO_LIMIT_ELSEWHERE
 
 
