@@ -83,8 +83,8 @@ NO_LIMIT_ELSEWHERE = marked(
     "No limit applies to {point} at {rate}: the reading is kept and printed, and nothing is judged by it."
 )
 BASELINE = marked(
-    "The air outdoors is what the room is held against: the reading is kept and printed, and nothing is judged "
-    "by it."
+    "The air outdoors is what the room is held against: the reading is kept and printed, and nothing is "
+    "judged by it."
 )
 NO_READING = marked("{label} at {point}, {rate}, is wanted before anything there can be judged.")
 BEFORE_ADJUSTMENT = marked(
