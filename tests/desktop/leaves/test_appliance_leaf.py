@@ -95,6 +95,16 @@ def test_without_a_flue_what_was_measured_above_the_hob_is_drawn(window: MainWin
     assert "Without a flue O2 is not held against CO2: there is nothing to draw." in words(leaf)
 
 
+def test_a_slip_that_nothing_judges_is_told_as_that(window: MainWindow) -> None:
+    slips = [{"point": "room", "rate": "max", "co_ppm": "2"}]
+    leaf = flueless(window, slips=slips).leaf
+    assert leaf is not None
+    assert leaf.findChild(RowsPanel, "appliance.readings") is not None
+    assert leaf.findChild(RowsPanel, "appliance.judged") is None
+    told = {label.text() for label in window.margin.findChildren(QLabel)}
+    assert "No limit is known: nothing is judged." in told
+
+
 def test_without_a_flue_and_a_slip_it_is_said_that_there_is_nothing_to_draw(window: MainWindow) -> None:
     leaf = flueless(window, slips=[]).leaf
     assert leaf is not None

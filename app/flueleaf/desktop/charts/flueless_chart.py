@@ -128,14 +128,14 @@ def _shown(quantity: str, value: float) -> str:
 
 def _rate_words(rate: str, rows: Sequence[ReadingRow], quantity: str) -> str:
     values = [_value(row, quantity) or 0.0 for row in rows]
+    low, high = _shown(quantity, min(values)), _shown(quantity, max(values))
     last = rows[-1]
     return _n(
-        "at {rate} {count} reading, {low}; last {date}, {verdict}",
-        "at {rate} {count} readings, {low} to {high}; last {date}, {verdict}",
+        "at {rate} {count} reading, {spread}; last {date}, {verdict}",
+        "at {rate} {count} readings, {spread}; last {date}, {verdict}",
         len(rows),
         rate=RATE_WORDS[rate],
-        low=_shown(quantity, min(values)),
-        high=_shown(quantity, max(values)),
+        spread=low if low == high else _("{low} to {high}", low=low, high=high),
         date=long_date(last.date),
         verdict=verdict_word(last.verdict),
     )

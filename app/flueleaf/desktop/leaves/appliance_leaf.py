@@ -79,9 +79,10 @@ class ApplianceLeaf(Leaf):
         """The last verdicts as graphs."""
         shown = bullets(self._shown.last)
         if not shown:
-            return (
-                MarginSection(_("verdicts"), (_("No readings yet: nothing is judged."),), name="verdicts"),
-            )
+            why = _("No limit is known: nothing is judged.")
+            if not self._shown.last:
+                why = _("No readings yet: nothing is judged.")
+            return (MarginSection(_("verdicts"), (why,), name="verdicts"),)
         block = MarginSection(
             _("verdicts of {date}", date=long_date(self._shown.last[0].date)), name="verdicts"
         )
@@ -119,8 +120,8 @@ class ApplianceLeaf(Leaf):
         else:
             columns, rows = values_table(page.last)
             section.add_widget(RowsPanel("appliance.readings", _("last readings"), columns, rows))
-            judged = judged_rows(page.last)
-            section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
+            if judged := judged_rows(page.last):
+                section.add_widget(RowsPanel("appliance.judged", _("verdicts"), JUDGED_COLUMNS, judged))
 
     def _add_years(self, page: AppliancePage) -> None:
         """Draw what was measured over the years, or say that nothing was; then tell the drifts."""

@@ -86,7 +86,7 @@ def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
         verdict=worst.verdict,
         low=None if low is None else float(low),
         high=None if high is None else float(high),
-        source=_(whose_limit(worst.source, worst.status)) if worst.limit is not None else _("no limit"),
+        source=_("no limit is known") if worst.limit is None else _(whose_limit(worst.source, worst.status)),
         key=worst.quantity,
         detail="\n".join(_details(said, worst)),
     )
