@@ -3,14 +3,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
-from flueleaf.desktop.form_leaf import FormLeaf, Group, assembled, flattened
+from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.place import Place
 from flueleaf.domain.problems import Fault, Refused
 from flueleaf.domain.quantities import QUANTITIES
@@ -20,29 +18,6 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from flueleaf.desktop.desk import Desk
-
-names = st.text(st.characters(codec="ascii", categories=["L"]), min_size=1, max_size=6)
-texts = st.text(min_size=1, max_size=10)
-documents = st.recursive(
-    texts,
-    lambda inner: (
-        st.lists(inner, min_size=1, max_size=12) | st.dictionaries(names, inner, min_size=1, max_size=4)
-    ),
-    max_leaves=20,
-)
-
-
-@settings(max_examples=100)
-@given(st.dictionaries(names, documents, min_size=1, max_size=5))
-def test_a_document_comes_back_from_its_paths(document: dict[str, Any]) -> None:
-    assert assembled(flattened(document)) == document
-
-
-def test_empty_texts_are_left_out() -> None:
-    assert assembled({"name": "Ines", "address.0": "", "address.1": "Port Ellery"}) == {
-        "name": "Ines",
-        "address": ["Port Ellery"],
-    }
 
 
 class Kept:

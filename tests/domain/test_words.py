@@ -11,7 +11,7 @@ import sqlite3
 
 import pytest
 
-from flueleaf.domain.words import Sentence, as_kept, either, lines, marked, quoted, reread, said
+from flueleaf.domain.words import Sentence, as_kept, either, lines, marked, quoted, reread, said, sentence
 
 
 def test_a_sentence_is_plain_english() -> None:
@@ -105,3 +105,8 @@ def test_words_to_choose_from_are_said_one_by_one() -> None:
     assert isinstance(chosen, Sentence)
     assert chosen.pattern == "{one} or {other}"
     assert isinstance(chosen.values["other"], Sentence)
+
+
+def test_a_sentence_begins_large() -> None:
+    assert sentence("flue gas") == "Flue gas"
+    assert sentence("") == ""

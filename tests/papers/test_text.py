@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from flueleaf.papers.text import chemical, day, moment, sentence, wrap
+from flueleaf.papers.text import chemical, day, moment, wrap
 from flueleaf.papers.typeface import BODY, REPLACEMENT, SMALL, STRONG, Type, clean, width
 
 
@@ -29,11 +29,6 @@ def test_dates_are_in_words() -> None:
 )
 def test_chemical_signs(text: str, printed: str) -> None:
     assert chemical(text) == printed
-
-
-def test_a_sentence_begins_large() -> None:
-    assert sentence("flue gas") == "Flue gas"
-    assert sentence("") == ""
 
 
 def test_an_empty_text_has_no_lines_and_breaks_stay() -> None:

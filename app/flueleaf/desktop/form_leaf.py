@@ -21,6 +21,7 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.field import Field, shortened
 from flueleaf.desktop.fields.line_field import LineField
 from flueleaf.desktop.fields.words_field import WordsField
+from flueleaf.desktop.form_documents import assembled, flattened
 from flueleaf.desktop.half_form import TAKEN_UP, HalfForm
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.place import Place
@@ -28,6 +29,7 @@ from flueleaf.desktop.section import Section
 from flueleaf.desktop.undoing import Undoing
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.problems import Fault, Refused, UserProblem
+from flueleaf.operations.changes import Changes
 
 Document = Mapping[str, Any]
 Keep = Callable[[dict[str, Any]], Changed]
@@ -214,6 +216,21 @@ class FormLeaf(Leaf):
             self.desk.hub.tell(changes)
             self.end(self.next_place)
 
+    def carry_out(self, change: Callable[[], Changes]) -> None:
+        """Do what ends the form in another way than keeping it; what was typed is forgotten.
+
+        Args:
+            change: does it; a ``UserProblem`` of it is said and the form stays.
+        """
+        try:
+            changes = change()
+        except UserProblem as problem:
+            self.said.emit(_(problem.text))
+            return
+        self._half.drop()
+        self.desk.hub.tell(changes)
+        self.end()
+
     def _show_faults(self, faults: Sequence[Fault]) -> None:
         shown: list[Field] = []
         for fault in faults:
@@ -286,41 +303,3 @@ class FormLeaf(Leaf):
 def _refuses(field: Field) -> bool:
     """Tell whether a field itself finds fault with what it holds."""
     return isinstance(field, LineField) and not field.check()
-
-
-def assembled(texts: Mapping[str, str]) -> dict[str, Any]:
-    """Return a document from texts by path; empty texts are left out, numbered keys make a list."""
-    root: dict[str, Any] = {}
-    for path, text in texts.items():
-        if not text:
-            continue
-        at = root
-        *parents, last = path.split(".")
-        for key in parents:
-            at = at.setdefault(key, {})
-        at[last] = text
-    made = _listed(root)
-    assert isinstance(made, dict)
-    return made
-
-
-def flattened(document: Any, path: str = "") -> dict[str, str]:
-    """Return the texts of a document by path."""
-    if isinstance(document, Mapping):
-        pairs = [(str(key), value) for key, value in document.items()]
-    elif isinstance(document, list | tuple):
-        pairs = [(str(at), value) for at, value in enumerate(document)]
-    else:
-        return {} if document is None else {path: str(document)}
-    found: dict[str, str] = {}
-    for key, value in pairs:
-        found |= flattened(value, f"{path}.{key}" if path else key)
-    return found
-
-
-def _listed(value: Any) -> Any:
-    if not isinstance(value, dict):
-        return value
-    if value and all(key.isdigit() for key in value):
-        return [_listed(item) for _, item in sorted(value.items(), key=lambda pair: int(pair[0]))]
-    return {key: _listed(item) for key, item in value.items()}

@@ -129,3 +129,8 @@ def quoted(names: Iterable[str]) -> str:
 def marked(text: str) -> str:
     """Return the text as it is; it goes into the catalogue and is translated where it is shown."""
     return text
+
+
+def sentence(text: str) -> str:
+    """Return a text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]

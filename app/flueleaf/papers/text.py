@@ -36,11 +36,6 @@ def chemical(text: str) -> str:
     return _CHEMICAL.sub(r"\1₂", text)
 
 
-def sentence(text: str) -> str:
-    """Return a text that begins with a capital letter."""
-    return text[:1].upper() + text[1:]
-
-
 @functools.lru_cache(maxsize=4096)
 def wrap(text: str, room: float, type_: Type) -> tuple[str, ...]:
     """Return a text as lines no wider than ``room`` points; a word that is wider is broken.

@@ -110,7 +110,7 @@ def test_what_is_typed_stays_unless_filled_over(
     answers.file = RUN
     slip.fields["co_ppm"].set_text("64")
     dialog = opened(qtbot, leaf)
-    assert "CO 64" in dialog.there.text()
+    assert "CO 64" in dialog.offer.there.text()
     press(dialog, "run.fill")
     assert (slip_document(leaf)["co_ppm"], slip_document(leaf)["o2_pct"]) == ("64", "4.8")
     assert "settled" not in slip_document(leaf), "the 64 is not of this run"

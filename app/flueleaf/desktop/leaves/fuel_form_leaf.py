@@ -101,14 +101,8 @@ class FuelForm(FormLeaf):
 
     def _take_back(self) -> None:
         assert self._row is not None
-        try:
-            changes = owned.withdraw_fuel(self.desk.book, self._row.fuel.name, at=self.desk.now())
-        except UserProblem as problem:
-            self.said.emit(_(problem.text))
-            return
-        self._half.drop()
-        self.desk.hub.tell(changes)
-        self.end()
+        name, now = self._row.fuel.name, self.desk.now()
+        self.carry_out(lambda: owned.withdraw_fuel(self.desk.book, name, at=now))
 
 
 def _groups(*, new: bool) -> Sequence[Group]:

@@ -32,10 +32,9 @@ from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.section import Section
 from flueleaf.desktop.words import _
-from flueleaf.domain.problems import UserProblem
+from flueleaf.domain.words import sentence
 from flueleaf.operations import owned
 from flueleaf.operations.changes import Changes
-from flueleaf.operations.facts.wording import sentence
 from flueleaf.operations.owned import Slot
 
 ENTER = _("Enter it")
@@ -86,14 +85,8 @@ class LimitForm(FormLeaf):
         return owned.enter_limit(self.desk.book, self._slot.key, document, at=self.desk.now())
 
     def _take_back(self) -> None:
-        try:
-            changes = owned.withdraw_limit(self.desk.book, self._slot.key, at=self.desk.now())
-        except UserProblem as problem:
-            self.said.emit(_(problem.text))
-            return
-        self._half.drop()
-        self.desk.hub.tell(changes)
-        self.end()
+        key, now = self._slot.key, self.desk.now()
+        self.carry_out(lambda: owned.withdraw_limit(self.desk.book, key, at=now))
 
 
 class ReadSlotLeaf(Leaf):

@@ -8,6 +8,7 @@ from decimal import Decimal
 from flueleaf.desktop.bullet import BulletFacts
 from flueleaf.desktop.rows_table_model import Column, Row
 from flueleaf.desktop.words import _
+from flueleaf.domain.judging.assessment import WORKED_OUT
 from flueleaf.domain.judging.rule_table import OWNERS
 from flueleaf.domain.judging.texts import WHOSE_LIMIT, whose_limit
 from flueleaf.domain.judging.uncertainty import K_ONE_SIDED
@@ -75,7 +76,7 @@ def _judged_row(reading: ReadingRow, judged: JudgedRow) -> Row:
     )
     margin = wording.margin_figure(judged.quantity, judged.margin) if judged.margin is not None else ""
     what = _("{quantity}, {slip}", quantity=name, slip=slip_title(reading))
-    if judged.basis in ("computed", "derived"):
+    if judged.basis in WORKED_OUT:
         what = _("{figure}, worked out", figure=what)
     return Row((what, limit, margin, _whose(judged), judged.verdict))
 

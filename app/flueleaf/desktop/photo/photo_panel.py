@@ -11,6 +11,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.photo.photo_view import PhotoView
 from flueleaf.desktop.photo.pictures import Pictures, Wanted
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import UserProblem
@@ -50,6 +51,8 @@ class PhotoPanel(QWidget):
         self._name_words.setBuddy(self.name.control())
         self._naming = False
         column = QVBoxLayout(self)
+        set_margins(column, 4, 7, 4, 4)
+        set_gap(column, 2)
         for widget in (self.caption, self._name_words, self.name):
             column.addWidget(widget)
         self._show_name(shown=False)
@@ -102,17 +105,13 @@ class PhotoPanel(QWidget):
             self._end_naming()
 
     def changeEvent(self, event: QEvent) -> None:
-        """Keep the distances in step with the text scale."""
+        """Keep the least width in step with the text scale."""
         if event.type() == QEvent.Type.FontChange:
             self._fit()
         super().changeEvent(event)
 
     def _fit(self) -> None:
-        theme = current()
-        self.setMinimumWidth(theme.px(NARROWEST_PX))
-        if (column := self.layout()) is not None:
-            column.setContentsMargins(theme.space(4), theme.space(7), theme.space(4), theme.space(4))
-            column.setSpacing(theme.space(2))
+        self.setMinimumWidth(current().px(NARROWEST_PX))
 
     def _on_name_entered(self) -> None:
         if self.name.check():

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QHideEvent, QImage, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
@@ -14,6 +14,7 @@ from flueleaf.desktop.fields.words_field import Word, WordsField
 from flueleaf.desktop.sample.page_image import sample_image
 from flueleaf.desktop.sample.page_view import A4, PageView
 from flueleaf.desktop.section import label
+from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
 from flueleaf.desktop.worker import Worker
@@ -74,10 +75,11 @@ class SamplePanel(QWidget):
         self._alone = False
         self.words = label(NOTE, role="small", tone="soft", wrap=True)
         column = QVBoxLayout(self)
+        set_margins(column, 4, 7, 5, 4)
+        set_gap(column, 2)
         for widget in (self.which, self.words, self.scroll_area):
             column.addWidget(widget, 1 if widget is self.scroll_area else 0)
         self.stand_alone(False)
-        self._fit()
 
     @property
     def busy(self) -> bool:
@@ -122,18 +124,6 @@ class SamplePanel(QWidget):
         self._fit_page()
         if not self.view.image.isNull():
             self.touch()
-
-    def changeEvent(self, event: QEvent) -> None:
-        """Keep the distances in step with the text scale."""
-        if event.type() == QEvent.Type.FontChange:
-            self._fit()
-        super().changeEvent(event)
-
-    def _fit(self) -> None:
-        theme = current()
-        if (column := self.layout()) is not None:
-            column.setContentsMargins(theme.space(4), theme.space(7), theme.space(5), theme.space(4))
-            column.setSpacing(theme.space(2))
 
     def _fit_page(self) -> None:
         wide = min(self.scroll_area.viewport().width(), current().px(WIDEST_PX))

@@ -15,8 +15,9 @@ from flueleaf.desktop.buttons import button
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.section import label
-from flueleaf.desktop.settling.filling import Filling, typed_otherwise
-from flueleaf.desktop.settling.settling_words import duration, live_words, values_words
+from flueleaf.desktop.settling.fill_offer import FillOffer
+from flueleaf.desktop.settling.filling import Filling
+from flueleaf.desktop.settling.settling_words import duration, live_words
 from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
@@ -53,7 +54,9 @@ class LiveDialog(QDialog):
         self.setObjectName("live")
         self.setWindowTitle(_("Values while they settle"))
         self.setAccessibleName(_("Values while they settle, {slip}", slip=slip))
-        self._now, self._typed = now, typed
+        self._now = now
+        self.offer = FillOffer("live", typed, self)
+        self.offer.taken.connect(self._on_taken)
         self.readings: list[tuple[dt.datetime, Decimal]] = []
         self.found = Settling(settled=False)
         theme = current()
@@ -81,15 +84,10 @@ class LiveDialog(QDialog):
         self.list.setAccessibleName(_("typed so far, the last one first"))
         self.list.setMinimumHeight(theme.px(LINE_PX))
         column.addWidget(self.list, 1)
-        self.there = label("", tone="soft", wrap=True)
-        column.addWidget(self.there)
+        column.addWidget(self.offer.there)
         bar = QWidget()
         buttons = FlowLayout(bar, gap_steps=3)
-        self._fill = button(_("Fill the slip"), "live.fill", lambda: self._accept(over=False), primary=True)
-        self._over = button(
-            _("Fill, over what is typed"), "live.over", lambda: self._accept(over=True), deliberate=True
-        )
-        for one in (self._fill, self._over, button(_("Close"), "live.close", self.reject)):
+        for one in (self.offer.fill, self.offer.over, button(_("Close"), "live.close", self.reject)):
             buttons.addWidget(one)
         column.addWidget(bar)
         room = self.screen().availableSize()
@@ -97,7 +95,6 @@ class LiveDialog(QDialog):
             min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN)),
             min(theme.px(HIGH_PX), int(room.height() * MOST_OF_SCREEN)),
         )
-        self._offer()
         self.field.control().setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -117,19 +114,8 @@ class LiveDialog(QDialog):
         self.field.set_text("")
         self.words.setText(live_words(self.found))
         announce(self.words, self.words.text())
-        self._offer()
+        self.offer.show_found(self.found)
 
-    def _offer(self) -> None:
-        texts = settling.texts_of(self.found)
-        there = typed_otherwise(texts, self._typed)
-        self._fill.setVisible(bool(texts))
-        self._fill.setText(_("Fill the slip") if self.found.settled else _("Fill, as not settled"))
-        self._fill.setAccessibleName(self._fill.text())
-        self._over.setVisible(bool(there))
-        words = _("Typed already: {values}. It stays unless you fill over it.", values=values_words(there))
-        self.there.setText(words if there else "")
-        self.there.setVisible(bool(there))
-
-    def _accept(self, *, over: bool) -> None:
-        self.filled.emit(Filling(settling.texts_of(self.found), self.found.settled, over))
+    def _on_taken(self, filling: Filling) -> None:
+        self.filled.emit(filling)
         self.accept()

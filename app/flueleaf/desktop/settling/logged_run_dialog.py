@@ -14,9 +14,9 @@ from flueleaf.desktop.flow_layout import FlowLayout
 from flueleaf.desktop.photo.beside import run_beside
 from flueleaf.desktop.section import label
 from flueleaf.desktop.settling.columns_form import ColumnsForm, column_words
-from flueleaf.desktop.settling.filling import Filling, typed_otherwise
+from flueleaf.desktop.settling.fill_offer import FillOffer
+from flueleaf.desktop.settling.filling import Filling
 from flueleaf.desktop.settling.run_chart import RunChart
-from flueleaf.desktop.settling.settling_words import values_words
 from flueleaf.desktop.spacing import set_gap, set_margins
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.words import _
@@ -59,7 +59,7 @@ class LoggedRunDialog(QDialog):
         self.setObjectName("run")
         self.setWindowTitle(_("From a logged run"))
         self.setAccessibleName(_("From a logged run: {name}", name=name))
-        self._read, self._name, self._named, self._typed = read, name, dict(named), typed
+        self._read, self._name, self._named = read, name, dict(named)
         self.data = b""
         self.page: RunPage | None = None
         self.form: ColumnsForm | None = None
@@ -75,16 +75,11 @@ class LoggedRunDialog(QDialog):
         self.words = label(_("Reading the run…"), wrap=True)
         self.words.setObjectName("run.words")
         self._column.addWidget(self.words)
-        self.there = label("", tone="soft", wrap=True)
-        self.there.setObjectName("run.there")
-        self.there.hide()
-        self._column.addWidget(self.there)
+        self.offer = FillOffer("run", typed, self)
+        self.offer.taken.connect(self._on_taken)
+        self._column.addWidget(self.offer.there)
         self._column.addStretch(1)
         self.paper = QScrollArea()
-        self._fill = button(_("Fill the slip"), "run.fill", lambda: self._accept(over=False), primary=True)
-        self._over = button(
-            _("Fill, over what is typed"), "run.over", lambda: self._accept(over=True), deliberate=True
-        )
         self._choose = button(_("Other columns"), "run.choose", self.choose_columns)
         self._close = button(_("Close"), "run.close", self.reject)
         self._set(body)
@@ -93,7 +88,7 @@ class LoggedRunDialog(QDialog):
             min(theme.px(WIDE_PX), int(room.width() * MOST_OF_SCREEN)),
             min(theme.px(HIGH_PX), int(room.height() * MOST_OF_SCREEN)),
         )
-        self._offer(None)
+        self._offer_of(None)
         self._look()
 
     def _set(self, body: QWidget) -> None:
@@ -105,7 +100,7 @@ class LoggedRunDialog(QDialog):
         self.paper.setWidget(body)
         bar = QWidget()
         line = FlowLayout(bar, gap_steps=3)
-        for one in (self._fill, self._over, self._choose, self._close):
+        for one in (self.offer.fill, self.offer.over, self._choose, self._close):
             line.addWidget(one)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -159,13 +154,13 @@ class LoggedRunDialog(QDialog):
             self.choose_columns()
             return
         assert page.settling is not None
-        self._offer(page)
+        self._offer_of(page)
         chart = RunChart(page.traces[LEAD], page.settling)
         self._put_chart(chart)
         self._show("")
         announce(self, chart.accessibleName())
         if self.form is None or not self.form.isAncestorOf(self.focusWidget() or self):
-            self._fill.setFocus()
+            self.offer.fill.setFocus()
 
     def _on_failed(self, problem: Exception) -> None:
         if not isinstance(problem, UserProblem):
@@ -178,7 +173,7 @@ class LoggedRunDialog(QDialog):
         announce(self.words, words)
         if words:
             self._put_chart(None)
-            self._offer(None)
+            self._offer_of(None)
 
     def _put_chart(self, chart: RunChart | None) -> None:
         if self._chart is not None:
@@ -187,26 +182,13 @@ class LoggedRunDialog(QDialog):
             self._chart.deleteLater()
         self._chart = chart
         if chart is not None:
-            self._column.insertWidget(self._column.indexOf(self.there), chart)
+            self._column.insertWidget(self._column.indexOf(self.offer.there), chart)
 
-    def _offer(self, page: RunPage | None) -> None:
+    def _offer_of(self, page: RunPage | None) -> None:
         """Show the buttons that have something to do."""
-        found = page.settling if page is not None else None
-        texts = settling.texts_of(found) if found is not None else {}
-        there = typed_otherwise(texts, self._typed)
-        self._fill.setVisible(bool(texts))
-        self._over.setVisible(bool(there))
+        self.offer.show_found(page.settling if page is not None else None)
         self._choose.setVisible(page is not None and self.form is None)
-        words = _("Typed already: {values}. It stays unless you fill over it.", values=values_words(there))
-        self.there.setText(words if there else "")
-        self.there.setVisible(bool(there))
-        if found is not None:
-            self._fill.setText(_("Fill the slip") if found.settled else _("Fill, as not settled"))
-            self._fill.setAccessibleName(self._fill.text())
 
-    def _accept(self, *, over: bool) -> None:
-        if self.page is None or self.page.settling is None:
-            return
-        found = self.page.settling
-        self.filled.emit(Filling(settling.texts_of(found), found.settled, over))
+    def _on_taken(self, filling: Filling) -> None:
+        self.filled.emit(filling)
         self.accept()

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 Verdict = Literal["over", "unjudged", "near", "within"]
 Whose = Literal["maker", "table", "none"]
 Basis = Literal["measured", "derived", "typed", "computed"]
+WORKED_OUT: frozenset[str] = frozenset(("derived", "computed"))  # from other readings
 Exact = Decimal | Fraction
 
 WORST_FIRST: tuple[Verdict, ...] = ("over", "unjudged", "near", "within")

@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from flueleaf.domain.judging.assessment import Exact, Judged, OtherLimit
+from flueleaf.domain.judging.assessment import WORKED_OUT, Exact, Judged, OtherLimit
 from flueleaf.domain.money.document import DocumentKind
 from flueleaf.domain.problems import Refused
 from flueleaf.domain.records.register import CustomerId, Point, Rate
@@ -28,8 +27,7 @@ from flueleaf.storage import business as businesses
 from flueleaf.storage import money, register
 from flueleaf.storage.book import Book
 from flueleaf.storage.visits.frozen import judged_of_appliance
-
-WORKED_OUT = ("computed", "derived")
+from flueleaf.storage.visits.results import exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,15 +78,15 @@ def _frozen(row: ReadingRow, number: int, told: Mapping[str, Any]) -> Explanatio
 
 def judged_then(told: Mapping[str, Any]) -> Judged:
     """Return a verdict as it was frozen; nothing is judged again."""
-    value = _decimal(told.get("value"))
+    value = exact(told.get("value"))
     worked_out = told.get("basis") in WORKED_OUT
-    exact: Exact | None = Fraction(value) if value is not None and worked_out else value
-    margin = _decimal(told.get("margin"))
+    worked: Exact | None = Fraction(value) if value is not None and worked_out else value
+    margin = exact(told.get("margin"))
     texts = {key: str(told.get(key) or "") for key in _TEXTS}
     return Judged(
         quantity=told["quantity"],
-        value=exact,
-        limit=_decimal(told.get("limit")),
+        value=worked,
+        limit=exact(told.get("limit")),
         sense=told["sense"],
         source=told["source"],
         verdict=told["verdict"],
@@ -96,7 +94,7 @@ def judged_then(told: Mapping[str, Any]) -> Judged:
         margin=None if margin is None else Fraction(margin),
         standard_uncertainty=told.get("standard_uncertainty"),
         chance_beyond=told.get("chance_beyond"),
-        resolution=_decimal(told.get("resolution")),
+        resolution=exact(told.get("resolution")),
         tolerance=texts["tolerance"],
         source_text=texts["source_text"],
         table=texts["table"],
@@ -110,7 +108,7 @@ def judged_then(told: Mapping[str, Any]) -> Judged:
 
 def other_then(told: Mapping[str, Any] | None) -> OtherLimit | None:
     """Return the limit that did not count, as it was frozen beside the one that did."""
-    limit = None if told is None else _decimal(told.get("limit"))
+    limit = None if told is None else exact(told.get("limit"))
     if told is None or limit is None:
         return None
     return OtherLimit(
@@ -119,11 +117,6 @@ def other_then(told: Mapping[str, Any] | None) -> OtherLimit | None:
 
 
 _TEXTS = ("tolerance", "source_text", "table", "edition", "clause", "status", "why")
-
-
-def _decimal(number: object) -> Decimal | None:
-    """Return a stored number with the digits it was stored with."""
-    return None if number is None else Decimal(str(number))
 
 
 def explain_unpaid(book: Book, numbers: Sequence[str], today: dt.date) -> list[Explanation]:

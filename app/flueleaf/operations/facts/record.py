@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
-from flueleaf.domain.judging.assessment import Assessment, Judged, SlipAssessment
+from flueleaf.domain.judging.assessment import WORKED_OUT, Assessment, Judged, SlipAssessment
 from flueleaf.domain.judging.doubts import contradicted
 from flueleaf.domain.judging.kind import Check, Kind
 from flueleaf.domain.quantities import AIR_HUMIDITY, QUANTITIES, shown
@@ -245,7 +245,7 @@ def judged_facts(judged: Judged, ratio_text: str) -> facts.Judged:
         margin=wording.margin_text(judged.quantity, judged.margin) if judged.margin is not None else "",
         why=judged.why,
         chance=wording.chance_text(judged.chance_beyond) if judged.chance_beyond is not None else "",
-        derived=judged.basis in ("derived", "computed"),
+        derived=judged.basis in WORKED_OUT,
         also=wording.value_text(judged.quantity, judged.also.limit) if judged.also else "",
         also_whose=judged.also.source if judged.also else "none",
         also_source=judged.also.source_text if judged.also else "",

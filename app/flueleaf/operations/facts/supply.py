@@ -10,8 +10,9 @@ from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.combustion.gas_rate import GasRate, Plate
 from flueleaf.domain.records.visits import Work
 from flueleaf.domain.schedule.due import in_words
+from flueleaf.domain.words import sentence
 from flueleaf.operations.facts.guidance import NO_PASS, permissible_drops
-from flueleaf.operations.facts.wording import figure, sentence
+from flueleaf.operations.facts.wording import figure
 from flueleaf.operations.intake.combustion import GasRateInput, gas_rate_of, worked_out
 from flueleaf.operations.intake.reader import Reader
 from flueleaf.operations.tables import Tables

@@ -111,8 +111,3 @@ def chance_text(chance: float) -> str:
     if chance > 0.999:
         return said("over 99.9 %")
     return f"{figure(chance * 100, 1)} %"
-
-
-def sentence(text: str) -> str:
-    """Return a text with a capital at its beginning."""
-    return text[:1].upper() + text[1:]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.gas import co2_from_o2_pct
+from flueleaf.domain.judging.assessment import WORKED_OUT
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.limits import default_tolerances, limits_for, tables_for
 from flueleaf.domain.judging.rule_table import OWNERS
@@ -20,6 +21,7 @@ from flueleaf.operations.tables import Tables, tables_of
 from flueleaf.storage import register
 from flueleaf.storage import visits as stored
 from flueleaf.storage.visits.frozen import judged_of_appliance
+from flueleaf.storage.visits.results import exact
 
 if TYPE_CHECKING:
     from sqlite3 import Connection
@@ -117,10 +119,10 @@ def cross(con: Connection, appliance: Appliance, history: Sequence[ReadingRow]) 
 
 
 def _judged_row(judged: dict[str, Any]) -> JudgedRow:
-    value, limit, margin = (_decimal(judged.get(key)) for key in ("value", "limit", "margin"))
+    value, limit, margin = (exact(judged.get(key)) for key in ("value", "limit", "margin"))
     text = ""
     if value is not None:
-        computed = judged.get("basis") in ("computed", "derived")
+        computed = judged.get("basis") in WORKED_OUT
         text = wording.value_text(judged["quantity"], Fraction(value) if computed else value, limit)
     return JudgedRow(
         quantity=judged["quantity"],
@@ -136,8 +138,3 @@ def _judged_row(judged: dict[str, Any]) -> JudgedRow:
         status=judged.get("status") or "",
         limit_source=", ".join(part for key in _OF_SOURCE if (part := judged.get(key))),
     )
-
-
-def _decimal(number: object) -> Decimal | None:
-    """Return a stored number with the digits it was stored with."""
-    return None if number is None else Decimal(str(number))

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import content
 from flueleaf.papers.bill.facts import Amount, Bill, Line, Vat
 from flueleaf.papers.blocks import bullet, heading, paragraph
 from flueleaf.papers.page import MEASURE, RIGHT, Sheet
 from flueleaf.papers.table import GAP, Column, Row, draw_table
-from flueleaf.papers.text import sentence
 from flueleaf.papers.typeface import BODY, NAME, SMALL, STRONG, Type
 
 _TOTALS_WIDTH = 262.0

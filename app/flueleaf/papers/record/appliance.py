@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from flueleaf.domain.judging.texts import OF_ALL
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import side_by_side
 from flueleaf.papers.figure import MARK_INDENT, draw_mark
@@ -11,7 +12,7 @@ from flueleaf.papers.record.facts import Appliance, Row, Work
 from flueleaf.papers.record.words import label_words, with_unit
 from flueleaf.papers.table import Column, draw_table
 from flueleaf.papers.table import Row as TableRow
-from flueleaf.papers.text import chemical, day, sentence
+from flueleaf.papers.text import chemical, day
 from flueleaf.papers.typeface import BODY, NAME, SMALL, STRONG, Type
 
 DERIVED = "†"

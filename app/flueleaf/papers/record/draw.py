@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import Cell, Content, draw_band
 from flueleaf.papers.blocks import (
     bullet,
@@ -30,7 +31,7 @@ from flueleaf.papers.record.findings import (
 )
 from flueleaf.papers.record.readings import draw_readings
 from flueleaf.papers.record.verdicts import draw_doubts, draw_verdicts
-from flueleaf.papers.text import day, sentence
+from flueleaf.papers.text import day
 from flueleaf.papers.typeface import BODY, LABEL, STRONG, Type
 
 DEFERENCE = (

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import content
 from flueleaf.papers.blocks import bullet, heading
 from flueleaf.papers.page import Sheet
 from flueleaf.papers.record.facts import Check, CloseUp, Defect, Due, Noted, Work
 from flueleaf.papers.table import Column, Row, draw_table
-from flueleaf.papers.text import chemical, day, sentence
+from flueleaf.papers.text import chemical, day
 from flueleaf.papers.typeface import BODY, STRONG, Type
 
 _CLOSE_UP = {

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import Content, content
 from flueleaf.papers.page import MEASURE, Sheet
 from flueleaf.papers.record.appliance import DERIVED
 from flueleaf.papers.record.facts import Reading, Slip, Work
 from flueleaf.papers.record.words import label_words, slip_words
 from flueleaf.papers.table import GAP, Column, Row, draw_table
-from flueleaf.papers.text import sentence
 from flueleaf.papers.typeface import BODY
 
 _MOST_SLIPS = 4

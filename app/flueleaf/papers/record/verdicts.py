@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from flueleaf.domain.words import sentence
 from flueleaf.papers.band import Cell, Content, Graphic, content, draw_band
 from flueleaf.papers.blocks import bullet, heading
 from flueleaf.papers.figure import MARK_INDENT, draw_gauge, draw_mark
@@ -19,7 +20,7 @@ from flueleaf.papers.record.words import (
     with_unit,
 )
 from flueleaf.papers.table import GAP, Column, Row, draw_table
-from flueleaf.papers.text import chemical, sentence
+from flueleaf.papers.text import chemical
 from flueleaf.papers.typeface import ASIDE_FIGURE, BODY, SMALL, STRONG
 
 # The chance's column is left out where no chance is said; the verdict then has its room.

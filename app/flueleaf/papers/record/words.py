@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from flueleaf.domain.judging.texts import verdict_text
+from flueleaf.domain.words import sentence
 from flueleaf.papers.record.facts import Judged, Slip, Work
-from flueleaf.papers.text import chemical, sentence
+from flueleaf.papers.text import chemical
 
 _OTHER = {"maker": "the maker’s", "table": "the table’s", "none": "another"}
 

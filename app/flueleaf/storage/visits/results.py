@@ -41,6 +41,11 @@ def number_of(text: str) -> int | float:
     return int(text) if text.lstrip("-").isdigit() else float(text)
 
 
+def exact(number: object) -> Decimal | None:
+    """Return a number of a kept result with the digits it was kept with; None stays None."""
+    return None if number is None else Decimal(str(number))
+
+
 def without(result: Mapping[str, Any], *keys: str) -> dict[str, Any]:
     """Return a result without the parts that have tables of their own."""
     return {key: value for key, value in result.items() if key not in keys}
