@@ -252,11 +252,16 @@ def _concordant_less_discordant(days: Sequence[int], values: Sequence[int]) -> i
 
 
 def _variance(n: int, day_ties: Sequence[int], value_ties: Sequence[int]) -> float:
-    """Return the variance of S where days or values are tied; Kendall 1975, recalled, and scipy's, read."""
+    """Return the variance of S where days or values are tied; Kendall 1975, recalled, and scipy's, read.
+
+    Args:
+        n: how many readings, 3 or more: of two that are tied no tau can be told.
+        day_ties, value_ties: the sizes of the groups of equal ones.
+    """
     pairs2 = n * (n - 1)
     both = 2 * _tied_pairs(day_ties) * _tied_pairs(value_ties) / pairs2
     threes = [sum(k * (k - 1) * (k - 2) for k in ties) for ties in (day_ties, value_ties)]
-    by_threes = threes[0] * threes[1] / (9 * pairs2 * (n - 2)) if n > 2 else 0.0
+    by_threes = threes[0] * threes[1] / (9 * pairs2 * (n - 2))
     return _spread18(n, day_ties, value_ties) / 18 + both + by_threes
 
 
@@ -274,13 +279,9 @@ def exact_p(n: int, fewer: int) -> float:
         n: how many values, 1 or more.
         fewer: the smaller of the numbers of concordant and discordant pairs, 0 to n (n − 1) / 4.
     """
-    if 4 * fewer == n * (n - 1):
-        return 1.0
     orders = [1] + [0] * fewer
-    for j in range(2, n + 1):
-        # Putting in a j-th value adds 0 to j − 1 inversions.
-        sums = [0]
-        for count in orders:
-            sums.append(sums[-1] + count)
-        orders = [sums[k + 1] - sums[max(k + 1 - j, 0)] for k in range(fewer + 1)]
+    for before in range(n):
+        # Putting in a value behind others adds 0 inversions to as many as there are before it.
+        orders = [sum(orders[max(k - before, 0) : k + 1]) for k in range(fewer + 1)]
+    # In the middle those of both kinds are counted twice.
     return min(float(Fraction(2 * sum(orders), math.factorial(n))), 1.0)
