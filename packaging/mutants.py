@@ -14,23 +14,33 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 import tomllib
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from queue import Queue
+from typing import Literal
 
 import mutations
 from mutations import Mutation
 
-TOP = Path(__file__).resolve().parent.parent
+HERE = Path(__file__).resolve().parent
+TOP = HERE.parent
 SETTINGS = TOP / "packaging" / "mutants.toml"
 COPIED = ("app", "resources", "tests", "demo_db", "packaging", "pyproject.toml")
 LEFT_OUT = shutil.ignore_patterns("__pycache__", ".hypothesis", "shots", "golden", "verapdf")
-LONGEST_S = 90  # of one run of tests: a change may make a loop endless; that is noticed as well
+# A change may make a loop endless: tests are ended that take so many times as long as without a change, but
+# not sooner than after so long: the machine may be busy with other things meanwhile. Our own choice, both.
+TIMES_AS_LONG = 6
+ALWAYS_GIVEN_S = 90
 NO_TESTS_RAN = 5
 _MOMENTS = itertools.count(1_000_000_000)
+
+# What the tests say of a change; "too long": nothing, they were ended.
+Said = Literal["noticed", "not noticed", "too long"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,12 +108,13 @@ def main(arguments: Sequence[str]) -> int:
     alike = known_alike(settings)
     tried = [mutant for mutant in every if (mutant.line, mutant.mutation.told) not in alike]
     print(f"{len(tried)} changes in {len(wanted)} files; {len(every) - len(tried)} known to change nothing")
-    unnoticed = list(survivors(tried, asked.workers))
+    said = dict(judged(tried, asked.workers))
     for target in wanted:
-        made, left = (sum(one.target == target for one in some) for some in (tried, unnoticed))
-        print(f"{target.file}: {made - left} of {made} noticed")
-    print(f"{len(tried) - len(unnoticed)} noticed, {len(unnoticed)} not", flush=True)
-    return 1 if unnoticed else 0
+        found = Counter(what for mutant, what in said.items() if mutant.target == target)
+        print(f"{target.file}: {found['noticed']} of {found.total()} noticed", flush=True)
+    found = Counter(said.values())
+    print(f"{found['noticed']} noticed, {found['not noticed']} not, {found['too long']} took too long")
+    return 1 if found["not noticed"] else 0
 
 
 def known_alike(settings: dict[str, list[dict[str, object]]]) -> set[tuple[str, str]]:
@@ -115,38 +126,49 @@ def known_alike(settings: dict[str, list[dict[str, object]]]) -> set[tuple[str, 
     }
 
 
-def survivors(tried: Sequence[Mutant], workers: int) -> Iterator[Mutant]:
-    """Yield, and print, each change that the tests let pass."""
+def judged(tried: Sequence[Mutant], workers: int) -> Iterator[tuple[Mutant, Said]]:
+    """Yield what the tests say of each change; print those that they do not notice."""
     with tempfile.TemporaryDirectory() as folder:
         copies: Queue[Path] = Queue()
         for n in range(workers):
             copies.put(_copy(Path(folder) / str(n)))
+        given_s = {test: longest_s(took) for test, took in unchanged(tried, copies.queue[0]).items()}
 
-        def passes(mutant: Mutant) -> bool:
+        def judge(mutant: Mutant) -> Said:
             copy = copies.get()
             try:
-                return _passes(mutant, copy)
+                return _judge(mutant, copy, given_s)
             finally:
                 copies.put(copy)
 
-        unchanged(tried, copies.queue[0])
         with ThreadPoolExecutor(workers) as pool:
-            for mutant, passed in zip(tried, pool.map(passes, tried), strict=True):
-                if passed:
-                    print(f"not noticed: {mutant.told}", flush=True)
-                    yield mutant
+            for mutant, said in zip(tried, pool.map(judge, tried), strict=True):
+                if said != "noticed":
+                    print(f"{said}: {mutant.told}", flush=True)
+                yield mutant, said
 
 
-def unchanged(tried: Sequence[Mutant], copy: Path) -> None:
-    """Look whether the tests pass without a change; otherwise each change would seem to be noticed.
+def unchanged(tried: Sequence[Mutant], copy: Path) -> dict[str, float]:
+    """Return how many seconds each test takes without a change.
 
     Raises:
-        AssertionError: some do not.
+        AssertionError: some fail without any; so each change would seem to be noticed.
     """
-    tests = dict.fromkeys(test for mutant in tried for test in mutant.target.tests)
-    failing = [test for test in tests if not _tests_pass(test, copy)]
+    took_s: dict[str, float] = {}
+    failing = []
+    for test in dict.fromkeys(test for mutant in tried for test in mutant.target.tests):
+        begun = time.monotonic()
+        if not _tests_pass(test, copy, None):
+            failing.append(test)
+        took_s[test] = time.monotonic() - begun
     if failing:
         raise AssertionError(f"these fail without any change: {', '.join(failing)}")
+    return took_s
+
+
+def longest_s(took_s: float) -> float:
+    """Return after how many seconds a run is ended that took so many without a change."""
+    return max(ALWAYS_GIVEN_S, TIMES_AS_LONG * took_s)
 
 
 def _copy(folder: Path) -> Path:
@@ -159,14 +181,16 @@ def _copy(folder: Path) -> Path:
     return folder
 
 
-def _passes(mutant: Mutant, copy: Path) -> bool:
-    """Tell whether all tests pass with a change, as they must not."""
+def _judge(mutant: Mutant, copy: Path, given_s: Mapping[str, float]) -> Said:
     file = copy / mutant.target.file
     _write(file, mutant.mutation.applied(mutant.text))
     try:
-        return all(_tests_pass(test, copy) for test in mutant.target.tests)
+        passed = all(_tests_pass(test, copy, given_s[test]) for test in mutant.target.tests)
+    except subprocess.TimeoutExpired:
+        return "too long"
     finally:
         _write(file, mutant.text)
+    return "not noticed" if passed else "noticed"
 
 
 def _write(file: Path, text: str) -> None:
@@ -176,17 +200,19 @@ def _write(file: Path, text: str) -> None:
     os.utime(file, (moment, moment))
 
 
-def _tests_pass(test: str, copy: Path) -> bool:
+def _tests_pass(test: str, copy: Path, given_s: float | None) -> bool:
+    """Tell whether tests pass.
+
+    Raises:
+        subprocess.TimeoutExpired: they took longer than they are given.
+    """
     alone = {name: value for name, value in os.environ.items() if not name.startswith("PYTEST_")}
-    env = {**alone, "PYTHONPATH": str(copy / "app")}
-    command = [sys.executable, "-m", "pytest", test, "-x", "-q", "-n0", "-p", "no:randomly"]
-    try:
-        ended = subprocess.run(
-            [*command, "-m", "not slow and not bench", "--hypothesis-seed=0"],
-            cwd=copy, env=env, capture_output=True, timeout=LONGEST_S, check=False,
-        )  # fmt: skip
-    except subprocess.TimeoutExpired:
-        return False
+    env = {**alone, "PYTHONPATH": os.pathsep.join((str(copy / "app"), str(HERE)))}
+    command = [sys.executable, "-m", "pytest", test, "-x", "-q", "-n0", "-p", "no:randomly", "-p", "unshrunk"]
+    ended = subprocess.run(
+        [*command, "-m", "not slow and not bench", "--hypothesis-seed=0"],
+        cwd=copy, env=env, capture_output=True, timeout=given_s, check=False,
+    )  # fmt: skip
     if ended.returncode == NO_TESTS_RAN:
         raise FileNotFoundError(f"{test}: no tests ran")
     return ended.returncode == 0
