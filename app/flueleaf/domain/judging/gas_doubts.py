@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
+from itertools import count
 
 from flueleaf.domain.combustion.constants import O2_IN_DRY_AIR_PCT
 from flueleaf.domain.combustion.fuel import Fuel
@@ -81,10 +82,8 @@ def _beyond_physics(case: Case, readings: Readings) -> Iterator[Doubt]:
 
 def _below(highest_pct: float, value: Exact) -> str:
     """Return a fuel's maximum with as many decimals as keep it below a reading that is above it."""
-    decimals = 1
-    while Fraction(f"{highest_pct:.{decimals}f}") >= value:
-        decimals += 1
-    return f"{highest_pct:.{decimals}f}"
+    told = (f"{highest_pct:.{decimals}f}" for decimals in count(1))
+    return next(text for text in told if Fraction(text) < value)
 
 
 def _o2_co2_disagree(case: Case, readings: Readings) -> Iterator[Doubt]:
