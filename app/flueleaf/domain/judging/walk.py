@@ -5,6 +5,7 @@ A walk follows what is written down: it never decides. The verdict comes from th
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -122,7 +123,7 @@ class _Walker:
         self._evidence = evidence
         self._steps = procedure.by_key
         self._attempts = _attempts(evidence.slips)
-        self._used: dict[Place, int] = {}
+        self._used: Counter[Place] = Counter()
         self._last: dict[Place, Taken] = {}
         self._overrides = {one.step: one.reason.strip() for one in evidence.overrides if one.reason.strip()}
         self._why = {
@@ -179,9 +180,9 @@ class _Walker:
     def _slip(self, step: Step) -> Taken:
         place = step.place
         slips = self._attempts.get(place, ())
-        at = self._used.get(place, 0)
+        at = self._used[place]
         if at < len(slips):
-            self._used[place] = at + 1
+            self._used.update((place,))
             return Taken(step, _result(slips[at]), slips[at].attempt, slips[at].adjusted)
         if slips:  # wanted once more, and not there yet
             return Taken(step)
@@ -202,7 +203,7 @@ class _Walker:
         if step.by != "slip":
             return False
         place = step.place
-        return self._used.get(place, 0) < len(self._attempts.get(place, ()))
+        return self._used[place] < len(self._attempts.get(place, ()))
 
     def _next(self, passed: Taken) -> Step | None:
         """Return the step that a passage leads to, None where it leads nowhere.
@@ -224,7 +225,7 @@ class _Walker:
         return next((step for step in self._procedure.of_slips if self._used_and_more(step)), None)
 
     def _used_and_more(self, step: Step) -> bool:
-        return self._used.get(step.place, 0) > 0 and self._more(step)
+        return step.place in self._used and self._more(step)
 
     def _first_applying(self, step: Step) -> Step | None:
         """Return a step, or the first after it on the good way, that concerns this appliance."""
@@ -284,7 +285,7 @@ class _Walker:
         """Yield the attempts that the way did not lead to."""
         for step in self._procedure.of_slips:
             place = step.place
-            for slip in self._attempts.get(place, [])[self._used.get(place, 0) :]:
+            for slip in self._attempts.get(place, [])[self._used[place] :]:
                 yield (*place, slip.attempt)
 
 
@@ -308,10 +309,8 @@ def _result(slip: SlipAssessment) -> Result:
 
 def _stale(taken: Iterable[Taken]) -> Iterator[Place]:
     """Yield the flue slips that count although an adjustment, told at another one, came after them."""
-    last: dict[Place, tuple[int, bool]] = {}
-    latest = -1
-    for at, one in enumerate(taken):
-        if one.step.by == "slip" and one.step.point == "flue" and one.attempt:
-            last[one.step.place] = at, one.adjusted
-            latest = at if one.adjusted else latest
-    yield from (place for place, (at, adjusted) in last.items() if at < latest and not adjusted)
+    slips = [one for one in taken if one.step.by == "slip" and one.step.point == "flue" and one.attempt]
+    last = {one.step.place: one for one in slips}
+    for place, one in last.items():
+        if not one.adjusted and any(later.adjusted for later in slips[slips.index(one) :]):
+            yield place
