@@ -155,3 +155,52 @@ def test_looking_back_finds_the_answers_of_the_latest_earlier_visit(
     assert past.known[0] is not None
     assert past.known[0].serial == document["works"][0]["appliance"]["serial"]
     assert drafting.look_back(book, document).answers == (None,)
+
+
+def _two_works(document: dict[str, Any]) -> dict[str, Any]:
+    """Return a draft of two appliances, as a leaf hands it over: copied at each reading."""
+    typed = _with_strings(document)
+    other = copy.deepcopy(typed["works"][0])
+    other["appliance"]["serial"] = "ANOTHER-1"
+    return {**typed, "works": [typed["works"][0], other]}
+
+
+def test_an_appliance_that_nothing_changed_for_keeps_its_verdict(document: dict[str, Any]) -> None:
+    draft, past = _two_works(document), drafting.Past()
+    before = _judge(draft, past)
+    draft = copy.deepcopy(draft)
+    draft["works"][1]["slips"][-1]["co_ppm"] = "3500"
+    after = drafting.judge(draft, past, today=TODAY, before=before)
+    assert after.assessments[0] is before.assessments[0]
+    assert after.assessments == _judge(draft, past).assessments
+    assert after.assessments[1].verdict == "over"
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda draft: draft.update(date="2031-01-05"),
+        lambda draft: draft.update(purpose="service"),
+        lambda draft: draft["works"][0]["slips"][-1].update(co_ppm="61.0"),  # another resolution
+        lambda draft: draft["works"].reverse(),
+        lambda draft: draft["works"].pop(),
+    ],
+)
+def test_a_verdict_kept_is_the_one_that_would_be_made(document: dict[str, Any], change: Any) -> None:
+    draft, past = _two_works(document), drafting.Past()
+    draft["works"][1]["slips"][-1]["co_ppm"] = "61"
+    draft["works"][0]["slips"][-1]["co_ppm"] = "61"
+    before = _judge(draft, past)
+    draft = copy.deepcopy(draft)
+    change(draft)
+    late = dt.date(2032, 1, 1)
+    kept = drafting.judge(draft, past, today=late, before=before)
+    assert kept.assessments == drafting.judge(draft, past, today=late).assessments
+    assert all(found is not before.assessments[0] for found in kept.assessments[:1])
+
+
+def test_a_verdict_is_made_anew_where_the_past_is_another(document: dict[str, Any]) -> None:
+    draft = _two_works(document)
+    before = _judge(draft, drafting.Past())
+    after = drafting.judge(draft, drafting.Past(), today=TODAY, before=before)
+    assert after.assessments[0] is not before.assessments[0]

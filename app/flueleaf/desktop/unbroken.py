@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel
+
+from flueleaf.desktop.measured_label import MeasuredLabel
 
 HARD = "\N{NO-BREAK SPACE}"
 # A day, month and year; a place in a source; a figure and what it counts.
@@ -21,7 +22,7 @@ def unbroken(text: str) -> str:
     return _TOGETHER.sub(lambda found: found[0].replace(" ", HARD), text)
 
 
-class Prose(QLabel):
+class Prose(MeasuredLabel):
     """A label of running text, shown unbroken; ``text`` returns it as it was given."""
 
     def __init__(self, text: str = "") -> None:

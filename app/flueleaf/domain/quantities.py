@@ -91,15 +91,16 @@ def parse(quantity: Quantity, text: str, where: str = "") -> Decimal | Fault:
         if bare.lower().endswith(unit.lower()):
             bare = bare[: -len(unit)].rstrip()
             break
-    fault = Fault(where or quantity.key, shown, quantity.accepted)
+    hint = ""
     if "," in bare:
         point = bare.replace(",", ".")
         hint = f" (did you mean {point}?)" if _PLAIN.match(point) else ""
-        return Fault(fault.where, shown, quantity.accepted + hint)
-    if len(bare) > _LONGEST or not bare.isascii() or not _PLAIN.match(bare):
-        return fault
-    value = Decimal(bare)
-    return value if quantity.low <= value <= quantity.high else fault
+    elif len(bare) <= _LONGEST and bare.isascii() and _PLAIN.match(bare):
+        value = Decimal(bare)
+        if quantity.low <= value <= quantity.high:
+            return value
+    accepted = quantity.accepted + hint if hint else quantity.accepted
+    return Fault(where or quantity.key, shown, accepted)
 
 
 def shown(quantity: Quantity, value: Decimal) -> str:

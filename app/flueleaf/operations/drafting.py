@@ -59,12 +59,15 @@ class Judgement:
         assessments: of each work.
         faults: fields whose text is not accepted, or that are needed and empty, by path.
         blocks: what else stands in the way of sign-off, by path.
+        document, past: what was judged, and with what known of earlier; {} where that was not kept.
     """
 
     visit: Visit
     assessments: tuple[Assessment, ...]
     faults: tuple[Fault, ...]
     blocks: tuple[Fault, ...]
+    document: Mapping[str, Any] = field(default_factory=dict)
+    past: Past | None = None
 
     @property
     def ready(self) -> bool:
@@ -203,16 +206,44 @@ def look_back(book: Book, document: Mapping[str, Any]) -> Past:
     )
 
 
-def judge(document: Mapping[str, Any], past: Past, *, today: dt.date) -> Judgement:
-    """Return what can be said of a draft; reads nothing from the book."""
+def judge(
+    document: Mapping[str, Any], past: Past, *, today: dt.date, before: Judgement | None = None
+) -> Judgement:
+    """Return what can be said of a draft; reads nothing from the book.
+
+    Args:
+        document: the draft.
+        past: what the book knows of its appliances.
+        today: no visit may be later.
+        before: an earlier judgement of the draft; an appliance that nothing changed for keeps its verdict.
+    """
     tables = past.tables
     visit, faults = peek_visit(document, choices=choices_of(tables), today=today)
-    before = past.visits if len(past.visits) == len(visit.works) else ((),) * len(visit.works)
+    earlier = past.visits if len(past.visits) == len(visit.works) else ((),) * len(visit.works)
+    kept = _kept_assessments(document, past, before)
     assessments = tuple(
-        assessing.assess_work(visit, work, earlier, tables)
-        for work, earlier in zip(visit.works, before, strict=True)
+        kept.get(n) or assessing.assess_work(visit, work, visits_before, tables)
+        for n, (work, visits_before) in enumerate(zip(visit.works, earlier, strict=True))
     )
-    return Judgement(visit, assessments, faults, tuple(visits.blocks(visit, assessments)))
+    blocks = tuple(visits.blocks(visit, assessments))
+    return Judgement(visit, assessments, faults, blocks, document, past)
+
+
+def _kept_assessments(
+    document: Mapping[str, Any], past: Past, before: Judgement | None
+) -> dict[int, Assessment]:
+    """Return by number the verdicts of an earlier judgement that still hold.
+
+    The documents are compared, not what was read of them: 4.8 and 4.80 are one number, and two resolutions.
+    """
+    if before is None or before.past is not past:
+        return {}
+    same_day = all(document.get(key) == before.document.get(key) for key in ("date", "purpose"))
+    works, works_before = document.get("works", ()), before.document.get("works", ())
+    if not same_day or len(works) != len(works_before):
+        return {}
+    pairs = zip(works, works_before, before.assessments, strict=True)
+    return {n: found for n, (now, then, found) in enumerate(pairs) if now == then}
 
 
 def sign_off(

@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from tests.desktop.visit.typist import Typist, field, go, leaf_of
 
+from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import TONIGHT
 from flueleaf.desktop.visit.visit_margin import VisitMargin
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
-    from flueleaf.desktop.fields.field import Field
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -136,3 +137,24 @@ def test_away_from_a_slip_the_key_says_where_to_go(typist: Typist) -> None:
     go(typist, "works.0.outcome")
     typist.press(Qt.Key.Key_U, CTRL | SHIFT)
     assert heard == ["Go to the slip first that was taken after adjusting."]
+
+
+def test_the_line_for_a_reason_comes_and_goes_with_the_figure_and_comes_back_empty(
+    typist: Typist, qtbot: QtBot
+) -> None:
+    leak(typist)
+    qtbot.waitUntil(lambda: field(typist, GONE_PAST).isVisible(), timeout=60_000)
+    line = field(typist, GONE_PAST)
+    go(typist, "works.0.slips.0.co2_pct")
+    for digits, wanted in (("0.0", False), ("0.4", True)):
+        QTest.keyClick(typist.focus, Qt.Key.Key_A, CTRL)
+        typist.write(digits)
+        go(typist, "works.0.slips.0.o2_pct")
+        QTest.keyClick(typist.focus, Qt.Key.Key_A, CTRL)
+        typist.write("20.2" if wanted else "20.9")
+        typist.rest()
+        there = leaf_of(typist).findChild(Field, GONE_PAST)
+        assert (there is not None) == wanted
+        go(typist, "works.0.slips.0.co2_pct")
+    assert there is line, "a line that was made is shown again"
+    assert line.text() == ""

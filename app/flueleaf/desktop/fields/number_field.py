@@ -53,6 +53,7 @@ class NumberField(LineField):
             parent=parent,
         )
         self.quantity = quantity
+        self._parsed: tuple[str, Decimal | Fault | None] = ("", None)  # the text read last, and what it says
         self.edit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.set_hint(_("Accepted is {accepted}.", accepted=_(quantity.accepted)))
         if show_unit:
@@ -87,4 +88,8 @@ class NumberField(LineField):
         return super().eventFilter(watched, event)
 
     def _read(self) -> Decimal | Fault | None:
-        return parse(self.quantity, self.text(), self.objectName()) if self.text().strip() else None
+        """Read the text as it stands; the same text is read once, as a leaf asks for it at each key."""
+        text = self.text()
+        if text != self._parsed[0]:
+            self._parsed = (text, parse(self.quantity, text, self.objectName()) if text.strip() else None)
+        return self._parsed[1]

@@ -7,13 +7,14 @@ put the words. The keyboard comes to the same words by the glossary's key.
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Protocol, TypeVar, runtime_checkable
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
+from flueleaf.desktop.measured_label import MeasuredLabel
 from flueleaf.desktop.theme import current
 from flueleaf.operations import glossary
 from flueleaf.operations.glossary import Place, Word
@@ -30,13 +31,15 @@ class ShowsWords(Protocol):
         """Open the glossary at a word."""
 
 
-class WordedLabel(QLabel):
+class WordedLabel(MeasuredLabel):
     """Plain, wrapped text with its words pointed out."""
 
     def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setMouseTracking(True)
+        self._boxes_of: object = None  # what the boxes were found for: the same text is painted many times
+        self._boxes: Sequence[tuple[Place, QRectF]] = ()
 
     @property
     def words(self) -> tuple[Word, ...]:
@@ -50,8 +53,14 @@ class WordedLabel(QLabel):
                 return place.word
         return None
 
-    def boxes(self) -> Iterator[tuple[Place, QRectF]]:
-        """Give each word with the box it fills; one broken over two lines has two."""
+    def boxes(self) -> Sequence[tuple[Place, QRectF]]:
+        """Return each word with the box it fills; one broken over two lines has two."""
+        within = (self.text(), self.contentsRect(), self.font(), self.alignment())
+        if within != self._boxes_of:
+            self._boxes_of, self._boxes = within, list(self._find_boxes())
+        return self._boxes
+
+    def _find_boxes(self) -> Iterator[tuple[Place, QRectF]]:
         layout = self._laid_out()
         corner = QPointF(self.contentsRect().topLeft())
         if self.alignment() & Qt.AlignmentFlag.AlignVCenter:
@@ -130,6 +139,14 @@ def set_in(made: _Label, *, role: str, tone: str, wrap: bool) -> _Label:
         made.setWordWrap(True)
         made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
     return made
+
+
+def set_tone(made: QLabel, tone: str) -> None:
+    """Set a label that is on the page already in another tone; "" is that of running text."""
+    if (made.property("tone") or "") != tone:
+        made.setProperty("tone", tone)
+        made.style().unpolish(made)
+        made.style().polish(made)
 
 
 @functools.lru_cache(maxsize=512)

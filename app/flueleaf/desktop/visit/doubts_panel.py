@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from flueleaf.desktop.buttons import button
+from flueleaf.desktop.help.worded_label import set_tone
 from flueleaf.desktop.section import label
 from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.slip_column import Spot
@@ -15,8 +16,75 @@ from flueleaf.desktop.words import _
 from flueleaf.domain.judging.assessment import Doubt
 
 
+class DoubtLine(QWidget):
+    """One doubt, and the button by which the engineer stands by the figures."""
+
+    confirmed = Signal(object, str, bool)  # Spot, code, whether it stands
+
+    def __init__(self, prefix: str) -> None:
+        """Make a line that says nothing yet.
+
+        Args:
+            prefix: of the name of its button, ``works.0``.
+        """
+        super().__init__()
+        self._prefix = prefix
+        self.doubt: Doubt | None = None
+        self._words = label("", role="small", wrap=True)
+        self.button = button("", "", self._turn, deliberate=True)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(0, 0, 0, 0)
+        set_gap(across, 4)
+        across.addWidget(self._words, 1)
+        across.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
+
+    @property
+    def spot(self) -> Spot | None:
+        """The slip it is about; None where it is about the whole visit, which nobody can confirm."""
+        doubt = self.doubt
+        return _spot(doubt) if doubt is not None and doubt.point and doubt.rate else None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it waits for a look."""
+        return self.spot is not None and self.doubt is not None and not self.doubt.confirmed
+
+    def show_doubt(self, doubt: Doubt) -> None:
+        """Show another doubt, or the same one confirmed."""
+        if doubt == self.doubt:
+            return
+        self.doubt = doubt
+        told, spot = _(doubt.text), self.spot
+        words = _("{slip}: {doubt}", slip=spot.words, doubt=told) if spot is not None else told
+        self._words.setText(words)
+        set_tone(self._words, "soft" if doubt.confirmed else "")
+        self.button.setVisible(spot is not None)
+        if spot is None:
+            return
+        self.button.setObjectName(_name(self._prefix, doubt))
+        turn = _("Stands – take back") if doubt.confirmed else _("Checked, stands")
+        self.button.setText(turn)
+        self.button.setAccessibleName(turn)
+        self.button.setAccessibleDescription(
+            _("{slip}: {doubt} Space confirms, Enter goes on.", slip=spot.words, doubt=told)
+        )
+
+    def forget(self) -> None:
+        """Say nothing; its button has no name meanwhile, so that nobody finds it by one."""
+        self.hide()
+        self.doubt = None
+        self.button.setObjectName("")
+
+    def _turn(self) -> None:
+        if (spot := self.spot) is not None and self.doubt is not None:
+            self.confirmed.emit(spot, self.doubt.code, not self.doubt.confirmed)
+
+
 class DoubtsPanel(QWidget):
-    """A line a doubt; one about a slip can be confirmed: checked, and it stands."""
+    """A line a doubt; one about a slip can be confirmed: checked, and it stands.
+
+    Doubts come and go with each digit: lines that were made stay, and are filled anew.
+    """
 
     confirmed = Signal(object, str, bool)  # Spot, code, whether it stands
     grown = Signal()
@@ -25,71 +93,66 @@ class DoubtsPanel(QWidget):
         super().__init__()
         self._prefix = prefix
         self._shown: tuple[Doubt, ...] = ()
-        self.buttons: list[QPushButton] = []
-        self._open: list[tuple[Spot, QPushButton]] = []
+        self._lines: list[DoubtLine] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         set_gap(self._column, 2)
 
+    @property
+    def lines(self) -> list[DoubtLine]:
+        """The lines that say something."""
+        return self._lines[: len(self._shown)]
+
+    @property
+    def buttons(self) -> list[QPushButton]:
+        """The buttons of the doubts shown, from top to bottom."""
+        return [line.button for line in self.lines if line.spot is not None]
+
     def show_doubts(self, doubts: Sequence[Doubt]) -> None:
-        """Show doubts; the lines are made anew only where they differ, and the cursor stays."""
+        """Show doubts; the cursor stays at the button of its doubt."""
         if tuple(doubts) == self._shown:
             return
-        self._shown = tuple(doubts)
         focused = QApplication.focusWidget()
         name = focused.objectName() if focused is not None and self.isAncestorOf(focused) else ""
-        while (item := self._column.takeAt(0)) is not None:
-            if (old := item.widget()) is not None:
-                old.setParent(None)
-                old.deleteLater()
-        self.buttons, self._open = [], []
-        for doubt in self._shown:
-            self._column.addWidget(self._line(doubt))
+        before = self.buttons
+        self._shown = tuple(doubts)
+        if name and name not in {_name(self._prefix, doubt) for doubt in self._shown}:
+            next(line for line in self._lines if line.button is focused).forget()  # Qt moves the cursor on
+        while len(self._lines) < len(self._shown):
+            self._add_line()
+        for line, doubt in zip(self._lines, self._shown, strict=False):
+            line.show_doubt(doubt)
+            line.show()
+        for line in self._lines[len(self._shown) :]:
+            line.forget()
         self.setVisible(bool(self._shown))
-        for made in self.buttons:
-            if made.objectName() == name:
-                made.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.grown.emit()
+        named = [made for made in self.buttons if made.objectName() == name]
+        if named and focused not in named:
+            named[0].setFocus(Qt.FocusReason.OtherFocusReason)
+        if self.buttons != before:
+            self.grown.emit()
 
     def confirm(self, spot: Spot | None) -> bool:
         """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
-        for about, made in self._open:
-            if spot in (None, about):
-                made.click()
+        for line in self.lines:
+            if line.is_open and spot in (None, line.spot):
+                line.button.click()
                 return True
         return False
 
-    def _line(self, doubt: Doubt) -> QWidget:
-        line = QWidget()
-        across = QHBoxLayout(line)
-        across.setContentsMargins(0, 0, 0, 0)
-        set_gap(across, 4)
-        words = _(doubt.text)
-        if doubt.point and doubt.rate:
-            words = _("{slip}: {doubt}", slip=_spot(doubt).words, doubt=words)
-        text = label(words, role="small", tone="soft" if doubt.confirmed else "", wrap=True)
-        across.addWidget(text, 1)
-        if doubt.point and doubt.rate:
-            across.addWidget(self._button(doubt), 0, Qt.AlignmentFlag.AlignTop)
-        return line
+    def _add_line(self) -> None:
+        made = DoubtLine(self._prefix)
+        made.confirmed.connect(self.confirmed)
+        self._lines.append(made)
+        self._column.addWidget(made)
 
-    def _button(self, doubt: Doubt) -> QPushButton:
-        spot = _spot(doubt)
-        place = f"{spot.point}.{spot.rate}.{spot.attempt}".replace(" ", "_")
-        name = f"{self._prefix}.doubts.{place}.{doubt.code}"
 
-        def turn() -> None:
-            self.confirmed.emit(spot, doubt.code, not doubt.confirmed)
-
-        words = _("Stands – take back") if doubt.confirmed else _("Checked, stands")
-        made = button(words, name, turn, deliberate=True)
-        made.setAccessibleDescription(
-            _("{slip}: {doubt} Space confirms, Enter goes on.", slip=spot.words, doubt=_(doubt.text))
-        )
-        self.buttons.append(made)
-        if not doubt.confirmed:
-            self._open.append((spot, made))
-        return made
+def _name(prefix: str, doubt: Doubt) -> str:
+    """Return what the button of a doubt is called; "" where it has none."""
+    if not (doubt.point and doubt.rate):
+        return ""
+    place = f"{doubt.point}.{doubt.rate}.{doubt.attempt or 1}".replace(" ", "_")
+    return f"{prefix}.doubts.{place}.{doubt.code}"
 
 
 def _spot(doubt: Doubt) -> Spot:

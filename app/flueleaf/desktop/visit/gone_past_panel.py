@@ -51,6 +51,7 @@ class GonePastPanel(QWidget):
         self._typing = typing
         self._prefix = f"{prefix}.overrides"
         self._lines: list[_Line] = []
+        self._spare: dict[str, _Line] = {}  # by step; a figure being typed is beyond its limit by turns
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         set_gap(self._column, 1.5)
@@ -102,10 +103,15 @@ class GonePastPanel(QWidget):
         for line in self._lines:
             if line.step == step:
                 return line
-        made = _Line(f"{self._prefix}.{step.replace(' ', '_')}.reason", step)
+        name = f"{self._prefix}.{step.replace(' ', '_')}.reason"
+        made = self._spare.pop(step, None)
+        if made is None:
+            made = _Line(name, step)
+            self._typing.ear.listen([made.field])
+        made.field.setObjectName(name)
         self._lines.append(made)
         self._column.addWidget(made)
-        self._typing.ear.listen([made.field])
+        made.show()
         return made
 
     def _drop(self, line: _Line) -> None:
@@ -114,5 +120,6 @@ class GonePastPanel(QWidget):
         self._lines.remove(line)
         self._column.removeWidget(line)
         line.hide()
-        line.setParent(None)
-        line.deleteLater()
+        line.field.setObjectName("")  # nobody finds it by its name meanwhile
+        line.field.set_text("")
+        self._spare[line.step] = line

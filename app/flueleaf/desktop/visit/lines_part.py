@@ -49,6 +49,7 @@ class LinesPart(Part):
         if above is not None:
             self.add_widget(above)
         self._nets: list[QLabel] = []
+        self._summed: Tally | None = None  # what is shown
         self.charged = TypedRows(typing, self._line)
         self._sum = label("", wrap=True)
         self._sum.setObjectName("lines.sum")
@@ -64,6 +65,7 @@ class LinesPart(Part):
         """Show lines."""
         self.charged.fill([{**line, "labour": "yes"} if line.get("labour") else line for line in lines])
         del self._nets[len(self.charged.rows) :]
+        self._summed = None  # what the lines come to stands at rows that may be others now
 
     def read(self) -> list[dict[str, Any]]:
         """Return the lines as typed."""
@@ -87,9 +89,12 @@ class LinesPart(Part):
 
     def show_sum(self, tally: Tally | None) -> None:
         """Show what each line and all of them come to; None while that cannot be said."""
+        if tally is not None and tally is self._summed:
+            return  # the same lines as before
+        self._summed = tally
+        nets = iter(tally.line_nets if tally is not None else ())
         for row, net in zip(self.charged.rows, self._nets, strict=True):
-            at = self.charged.filled().index(row) if tally is not None and not row.blank else None
-            net.setText(tally.line_nets[at].shown() if tally is not None and at is not None else "")
+            net.setText(next(nets).shown() if tally is not None and not row.blank else "")
         if tally is None or not tally.line_nets:
             self._sum.setText("")
         elif not self._vat:

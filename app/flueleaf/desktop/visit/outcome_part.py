@@ -71,6 +71,11 @@ class OutcomePart(StagePart):
         }
         return {key: value for key, value in told.items() if value}
 
+    @property
+    def outcome(self) -> str:
+        """How the appliance is left, "" while that is not said."""
+        return self._outcome.text()
+
     def show_assessment(self, assessment: Assessment) -> None:
         """Ask for the reason where the work went on past a step that did not go well."""
         self._gone_past.show_walk(assessment.walk)

@@ -35,6 +35,7 @@ from flueleaf.desktop.visit.typed_quantities import (
     VOLUME,
 )
 from flueleaf.desktop.words import _
+from flueleaf.domain.combustion.fuel import Fuel
 from flueleaf.domain.quantities import Quantity
 from flueleaf.operations import tables
 from flueleaf.operations.drafting import LastHeat
@@ -83,6 +84,9 @@ class SupplyPart(StagePart):
         self._add_run(pressures, own)
         self.add_widget(pressures)
         self._heat: LastHeat | None = None
+        self._told: tuple[Mapping[str, Any], Mapping[str, Fuel]] | None = (
+            None  # what the figures shown are of
+        )
         self._offer = label("", role="small", tone="soft", wrap=True)
         self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
         set_margins(self._shown, 0, 2, 0, 1)
@@ -151,9 +155,11 @@ class SupplyPart(StagePart):
         self._heat = heat
         self._show_offer()
         run = self.read().get("supply", {}).get("gas_rate", {})
-        shown = GasRateShown()
-        if run.get("meter"):
-            shown = gas_rate_shown({"fuel": fuel, **run}, known.fuels)
+        told = ({"fuel": fuel, **run} if run.get("meter") else {}, known.fuels)
+        if told == self._told:
+            return  # worked out and shown already
+        self._told = told
+        shown = gas_rate_shown(*told) if told[0] else GasRateShown()
         self._shown.set_figures(shown.figures)
         self._shown.setVisible(bool(shown.figures))
         self._verdict.setVisible(bool(shown.verdict))

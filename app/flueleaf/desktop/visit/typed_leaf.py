@@ -37,6 +37,7 @@ class TypedLeaf(Leaf):
         self._refusal, self._refused_for = "", [""]  # what was said of what is left, and of which it spoke
         self._messages = judging.Messages(self.locate)
         self._ready = False  # what is being filled in is not typed
+        self._order_due = False  # whether the order of Tab has to be made anew
         self._judge_soon = QTimer(self)
         self._judge_soon.setSingleShot(True)
         self._judge_soon.setInterval(0)
@@ -114,6 +115,17 @@ class TypedLeaf(Leaf):
         field = walking.field_of(QApplication.focusWidget())
         return field.objectName() if field is not None and self.isAncestorOf(field) else ""
 
+    def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
+        """Go to the next field, in the order of what is there by now.
+
+        What the page asks comes and goes with each digit: its order is made when somebody goes on.
+        """
+        if self._order_due:
+            self._order_due = False
+            # One that is being taken off the page hands its cursor on as well, while others are gone from it.
+            walking.set_tab_order([part for part in self.parts if self.isAncestorOf(part)])
+        return super().focusNextPrevChild(onwards)
+
     def put_aside(self) -> None:
         """Come to rest: the margin goes before this leaf does."""
         self.keeper.stop()
@@ -135,4 +147,4 @@ class TypedLeaf(Leaf):
 
     def _on_grown(self) -> None:
         if self._ready:
-            walking.set_tab_order(self.parts)
+            self._order_due = True

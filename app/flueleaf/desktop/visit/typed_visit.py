@@ -55,6 +55,7 @@ class TypedVisitLeaf(GrowingLeaf):
             self.typing, known, self._business, place=self._column.addWidget, sign_off=self.sign_off
         )
         self._past, self._past_of = Past(), ""
+        self._sums = judging.Sums()
         self.judgement: Judgement | None = None
         visit_id = str(document["visit_id"])
         self._at = "" if new else drafting.left_at(desk.book, visit_id)
@@ -128,8 +129,8 @@ class TypedVisitLeaf(GrowingLeaf):
         self.complete()
         document = self.document()
         self._look_back(document)
-        self.judgement = drafting.judge(document, self._past, today=self.desk.today())
-        tally, money_faults = judging.tally_of(self.judgement, self._business)
+        self.judgement = drafting.judge(document, self._past, today=self.desk.today(), before=self.judgement)
+        tally, money_faults = self._sums.of(self.judgement, self._business)
         pieces.lines.show_sum(tally)
         if tally is not None and len(tally.line_nets) == 1:
             pieces.signing_off.want("invoice")
@@ -325,7 +326,8 @@ class TypedVisitLeaf(GrowingLeaf):
         walking.go_to(self.pieces.arrival.purpose, self.scroll_area)
 
     def _show_cursor(self) -> None:
-        self._on_focus_changed(None, QApplication.focusWidget())
+        if (now := QApplication.focusWidget()) is not None and self.isAncestorOf(now):
+            walking.show_around(now, self.scroll_area)
 
     def _on_focus_changed(self, _old: QWidget | None, now: QWidget | None) -> None:
         if now is not None and self.isAncestorOf(now):

@@ -105,7 +105,7 @@ def drift_notes(judgement: Judgement, past: Past, number: int, column: SlipColum
 
 
 def _steps(work: WorkPanel, assessment: Assessment) -> Steps:
-    return steps(assessment.walk, told_outcome="outcome" in work.read())
+    return steps(assessment.walk, told_outcome=work.told_outcome)
 
 
 def _slip_notes(

@@ -16,6 +16,7 @@ from flueleaf.desktop.spacing import set_gap
 from flueleaf.desktop.visit.analyser_part import AnalyserPart
 from flueleaf.desktop.visit.combustion_part import CombustionPart
 from flueleaf.desktop.visit.ear import Typing
+from flueleaf.desktop.visit.outcome_part import OutcomePart
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.plate_part import PlatePart
 from flueleaf.desktop.visit.plate_words import appliance_name
@@ -73,8 +74,9 @@ class WorkPanel(QWidget):
     @property
     def full_name(self) -> str:
         """What the appliance is called, and where it stands."""
-        place = self.plate.read().get("location", "")
-        return _("{name}, {place}", name=self.name, place=place) if place else self.name
+        plate = self.plate.read()
+        name, place = appliance_name(plate), plate.get("location", "")
+        return _("{name}, {place}", name=name, place=place) if place else name
 
     @property
     def fresh(self) -> bool:
@@ -87,6 +89,12 @@ class WorkPanel(QWidget):
     def combustion(self) -> CombustionPart | None:
         """The section with the slips, None while the kind is not known."""
         return next((part for part in self.stages if isinstance(part, CombustionPart)), None)
+
+    @property
+    def told_outcome(self) -> bool:
+        """Whether it is said how the appliance is left."""
+        told = [bool(part.outcome) for part in self.stages if isinstance(part, OutcomePart)]
+        return any(told) if told else bool(self._work.get("outcome"))
 
     def fill(self, work: Mapping[str, Any], purpose: Purpose) -> None:
         """Show a work's document."""

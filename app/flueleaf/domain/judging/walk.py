@@ -215,8 +215,7 @@ class _Walker:
             return self._tried_again(step)
         if passed.overridden or passed.result is None:
             return self._onward(step)
-        keys = step.ways.get(passed.result, ())
-        return self._steps[keys[0]] if keys else None
+        return self._first_of(step.ways.get(passed.result, ()))
 
     def _leftover(self, following: Step) -> Step | None:
         """Return the first slip step with an attempt left over, where the way leads on from the slips."""
@@ -235,8 +234,10 @@ class _Walker:
         return current
 
     def _onward(self, step: Step) -> Step | None:
-        keys = step.ways.get(ONWARD[step.by], ())
-        return self._steps[keys[0]] if keys else None
+        return self._first_of(step.ways.get(ONWARD[step.by], ()))
+
+    def _first_of(self, keys: Iterable[str]) -> Step | None:
+        return next((self._steps[key] for key in keys), None)
 
     def _applies(self, step: Step) -> bool:
         evidence = self._evidence
