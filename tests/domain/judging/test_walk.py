@@ -149,6 +149,13 @@ def test_three_attempts_that_all_fail_are_all_gone_through() -> None:
     assert found.here.key == "adjust high"
 
 
+def test_while_low_rate_is_adjusted_both_rates_are_still_ahead() -> None:
+    found = of_slips(slip(INLET), slip(HIGH), slip(LOW, "over"))
+    assert found.here is not None
+    assert found.here.key == "adjust low"
+    assert [step.key for step in found.ahead] == ["combustion high", "combustion low"]
+
+
 def test_after_an_adjustment_at_low_rate_both_rates_are_gone_through_again() -> None:
     found = of_slips(
         slip(INLET),
@@ -278,6 +285,20 @@ def test_a_step_of_which_the_kind_asks_nothing_is_left_out() -> None:
     assert "supply" not in [one[0] for one in gone(found)]
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        {"wanted": frozenset((INLET,))},
+        {"slips": (slip(INLET),)},
+        {"not_measured": (NotMeasured("air inlet", "max", "No test point."),)},
+    ],
+)
+def test_a_slip_that_is_wanted_or_taken_or_told_to_be_missing_has_its_step(told: dict[str, Any]) -> None:
+    (found,) = walk(ROOM_SEALED, Evidence(**told)).taken
+    assert found.step.key == "integrity"
+    assert walk(ROOM_SEALED, Evidence()).taken == ()
+
+
 def test_an_open_test_point_stops_the_end() -> None:
     found = whole(open_points=("flue",))
     assert gone(found)[-1] == ("close-up", "open point", 0)
@@ -304,6 +325,11 @@ def test_these_outcomes_end_it_wherever_one_stands(outcome: str) -> None:
         assert found.ahead == ()
     assert whole(outcome="made safe").ended_as == "made safe: warning notice"
     assert whole(outcome="isolated").ended_as == "made safe: warning notice"
+
+
+def test_readings_alone_end_nothing_whatever_the_outcome() -> None:
+    found = of_slips(slip(INLET, "over"), outcome="made safe")
+    assert (found.ending, found.stopped) == (None, "over")
 
 
 def test_without_an_outcome_nothing_has_ended() -> None:
