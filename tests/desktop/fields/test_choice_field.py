@@ -39,6 +39,18 @@ def test_a_beginning_that_means_two_is_asked_about(qtbot: QtBot) -> None:
     assert made.text() == "meth"
 
 
+def test_a_refused_text_typed_anew_is_not_completed_between_two_letters(qtbot: QtBot) -> None:
+    made = field(qtbot)
+    made.set_text("meth")
+    assert made.fault()
+    made.edit.selectAll()
+    qtbot.keyClicks(made.edit, "na")
+    assert made.text() == "na"
+    assert made.fault() == ""
+    assert made.check()
+    assert made.text() == "natural gas"
+
+
 def test_the_whole_word_wins_over_a_longer_one(qtbot: QtBot) -> None:
     made = field(qtbot)
     made.set_text("METHANE")

@@ -97,8 +97,8 @@ class LineField(Field):
             self.edit.setText(flat)
             self.edit.setCursorPosition(at)
             text = flat
-        if self.fault():
-            self.check()
+        if self.fault():  # looked at again, not completed: the next letter may still come
+            self.set_fault(self.problem())
         self.read_back()
         self.edited.emit(text)
 
