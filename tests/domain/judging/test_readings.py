@@ -111,6 +111,15 @@ def test_where_no_co2_is_told_the_spread_is_a_wide_one(values: dict[str, str | i
     assert spread(one) == pytest.approx(0.000577, abs=1e-5)
 
 
+def test_little_co2_or_co_is_still_what_lies_behind_a_typed_ratio() -> None:
+    # By hand, of ±10 ppm and ±0.3 points: CO2 0.5 % as told, CO 2.5 ppm by the ratio, 1 ppm and 0.1 % typed.
+    told = spread(flue(o2_pct=None, co2_pct="0.5", ratio="0.0005"))
+    assert told == pytest.approx(0.00116976, rel=1e-5)
+    # CO 1 ppm and the ratio imply CO2 0.5 %, which has no last digit.
+    implied = spread(flue(o2_pct=None, co2_pct=None, co_ppm=1, ratio="0.0002"))
+    assert implied == pytest.approx(0.00115858, rel=1e-5)
+
+
 def test_a_ratio_typed_alone_spreads_too() -> None:
     assert spread(flue(o2_pct=None, co2_pct=None, co_ppm=None, ratio="0.001")) > 0
     assert spread(flue(o2_pct=None, co2_pct="0.0", co_ppm=None, ratio="0.001")) > 0
