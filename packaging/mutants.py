@@ -208,7 +208,19 @@ def _tests_pass(test: str, copy: Path, given_s: float | None) -> bool:
     """
     alone = {name: value for name, value in os.environ.items() if not name.startswith("PYTEST_")}
     env = {**alone, "PYTHONPATH": os.pathsep.join((str(copy / "app"), str(HERE)))}
-    command = [sys.executable, "-m", "pytest", test, "-x", "-q", "-n0", "-p", "no:randomly", "-p", "unshrunk"]
+    command = [
+        sys.executable,
+        "-m",
+        "pytest",
+        test,
+        "-x",
+        "-q",
+        "-n0",
+        "-p",
+        "no:randomly",
+        "-p",
+        "for_mutants",
+    ]
     ended = subprocess.run(
         [*command, "-m", "not slow and not bench", "--hypothesis-seed=0"],
         cwd=copy, env=env, capture_output=True, timeout=given_s, check=False,
