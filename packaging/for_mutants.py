@@ -1,4 +1,4 @@
-"""A plugin of pytest for the mutants' runs: to fail is enough, to be slow is no failure, and memory has an end.
+"""A plugin of pytest for the mutants' runs: to fail is enough, to be slow is no failure, memory has an end.
 
 Making a counterexample smaller takes longer than all other tests together; a deadline missed on a machine
 that is busy would seem to notice a change; and an endless loop may fill the memory before its time is up.
