@@ -3,9 +3,25 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from tests.domain.judging.bench import ANALYSER, DAY, FIRE, air_inlet, flue, judge, limits, slip
+import pytest
+from tests.domain.judging.bench import (
+    ANALYSER,
+    DAY,
+    FIRE,
+    air_inlet,
+    flue,
+    judge,
+    judge_one,
+    limits,
+    of,
+    slip,
+)
 
 from flueleaf.domain.judging import texts as steps
+from flueleaf.domain.judging.next_steps import next_steps
+from flueleaf.domain.judging.steps import Result
+from flueleaf.domain.judging.walk import Walk
+from flueleaf.storage.tables.procedures import load_procedures
 
 MIN = flue("min", co_ppm=18)
 
@@ -39,6 +55,32 @@ def test_an_earlier_attempt_asks_for_nothing() -> None:
 def test_near_says_where() -> None:
     found = judge(air_inlet(), flue(co_ppm=345, co2_pct="9.6", o2_pct=None), MIN).next_steps
     assert found[0] == steps.NEAR.format(label="CO", point="the flue", rate="high rate")
+
+
+def test_where_all_is_near_every_quantity_is_told() -> None:
+    one = judge_one(flue(co_ppm=345, co2_pct="9.6", o2_pct=None))
+    near = replace(one, judged=(of(one, "co_ppm"),))
+    wanted = steps.NEAR.format(label="CO", point="the flue", rate="high rate")
+    assert next_steps([near], (), ()) == (wanted, steps.DEFERENCE)
+
+
+@pytest.mark.parametrize(
+    ("stopped", "beyond", "told"),
+    [
+        ("over", True, True),
+        ("no", True, True),
+        ("over", False, False),
+        (
+            "doubtful",
+            True,
+            False,
+        ),  # looked at again with the appliance as it is: nothing burns beyond its limit
+        (None, True, False),
+    ],
+)
+def test_what_was_measured_beyond_a_stop_is_said(stopped: Result | None, beyond: bool, told: bool) -> None:
+    way = Walk(load_procedures()[0], stopped=stopped, beyond=(("flue", "max", 1),) if beyond else ())
+    assert next_steps((), (), (), way) == ((steps.BEYOND, steps.DEFERENCE) if told else ())
 
 
 def test_a_doubt_is_looked_into_before_anything_else() -> None:
