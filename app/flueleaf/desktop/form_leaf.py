@@ -55,6 +55,7 @@ class Group:
 class FormLeaf(Leaf):
     """Fill in, then keep; Enter goes through it to the button at its end."""
 
+    kept_word = _("draft kept")  # the form itself is kept at its end; until then nothing of it counts
     changed = Signal()  # something typed or chosen is another now
 
     def __init__(

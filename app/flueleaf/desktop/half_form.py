@@ -32,7 +32,7 @@ class HalfForm(QObject):
     def __init__(self, desk: Desk, place: Place, fields: Mapping[str, Field], parent: QObject) -> None:
         super().__init__(parent)
         self._book = desk.book
-        self._key = f"{place.leaf} {place.key} {place.within}"
+        self._key = _key(place)
         self._fields = fields
         self._opened: dict[str, str] = {}
         self._spot = Spot("")
@@ -88,6 +88,15 @@ class HalfForm(QObject):
                 self.keeper.touch()
 
         return note
+
+
+def waits(desk: Desk, place: Place) -> bool:
+    """Tell whether the form of a place was left half typed."""
+    return kept.load(desk.book, KIND, _key(place)) is not None
+
+
+def _key(place: Place) -> str:
+    return f"{place.leaf} {place.key} {place.within}"
 
 
 def _spot_in(name: str, field: Field) -> Spot:

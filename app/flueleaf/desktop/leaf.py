@@ -45,6 +45,7 @@ from flueleaf.desktop.place import Place
 from flueleaf.desktop.section import Section, label
 from flueleaf.desktop.theme import current
 from flueleaf.desktop.undoing import Undoing
+from flueleaf.desktop.words import _
 
 AROUND_STEPS = 24  # of the grid, above and below what has the focus: one sees what comes next
 LEAST_BESIDE_PX, MOST_BESIDE = 380, 0.7  # of the page with something beside it: width, share of the leaf
@@ -62,6 +63,7 @@ class Leaf(QWidget):
     margin_changed = Signal()
     beside_changed = Signal()
     title_changed = Signal(str)
+    kept_word = _("kept")  # what the status line says while everything typed is on the disk
     lasting = True  # False for what is done once and then leads nowhere: it is not listed among the latest
 
     def __init__(self, desk: Desk, place: Place, parent: QWidget | None = None) -> None:

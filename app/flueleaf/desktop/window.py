@@ -372,7 +372,7 @@ class MainWindow(QMainWindow):
         self.say(_(problem.text))
 
     def _on_kept(self, kept: bool) -> None:
-        self._kept.setText(_("kept") if kept else "…")
+        self._kept.setText((self.leaf.kept_word if self.leaf is not None else "") if kept else "…")
         if kept:
             self._kept_pause.start()
         else:

@@ -14,6 +14,7 @@ from flueleaf.desktop import demo_door
 from flueleaf.desktop.change_hub import ChangeHub
 from flueleaf.desktop.demo_book import demo_file
 from flueleaf.desktop.desk import Desk
+from flueleaf.desktop.leaves.business_form_leaf import BusinessForm
 from flueleaf.desktop.leaves.first_leaf import FirstLeaf
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.window import MainWindow
@@ -94,6 +95,22 @@ def test_skipping_keeps_what_is_typed_for_the_next_time(window: MainWindow, empt
     assert books.business(empty).name == ""
     window.go(Place("first"))
     assert first(window).fields["name"].text() == "Jory"
+
+
+def test_what_was_skipped_is_where_the_notice_says_it_is(window: MainWindow) -> None:
+    typist = Typist(window)
+    typist.write("Jory")
+    typist.press(Qt.Key.Key_W, CTRL)
+    assert "“Your business”" in window.notice
+    typist.press(Qt.Key.Key_Comma, CTRL)
+    assert first(window).fields["name"].text() == "Jory"
+    assert window.kept_word == ""
+    typist.write("na")
+    first(window).leaving()
+    assert window.kept_word == "draft kept"
+    first(window).keep_all()
+    typist.press(Qt.Key.Key_Comma, CTRL)
+    assert isinstance(window.leaf, BusinessForm)
 
 
 def test_answers_without_a_name_are_kept_too(window: MainWindow, empty: Book) -> None:

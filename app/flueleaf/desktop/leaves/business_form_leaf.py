@@ -15,6 +15,7 @@ from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
+from flueleaf.desktop.half_form import waits
 from flueleaf.desktop.leaf import Leaf
 from flueleaf.desktop.leaves.business_fields import (
     business_document,
@@ -24,6 +25,7 @@ from flueleaf.desktop.leaves.business_fields import (
     follow_registration,
     who_fields,
 )
+from flueleaf.desktop.leaves.first_leaf import FIRST, FirstLeaf
 from flueleaf.desktop.leaves.form_fields import FIRST_NUMBER
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.place import Place
@@ -162,5 +164,7 @@ def _first(one: numbering.Series, fields: dict[str, Field], typed: str) -> int:
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
-    """Return the form of the business."""
+    """Return the form of the business; answers of a new book left half typed are finished there first."""
+    if not books.business(desk.book).name.strip() and waits(desk, FIRST):
+        return FirstLeaf(desk, FIRST)
     return BusinessForm(desk, place)

@@ -54,6 +54,7 @@ ANALYSER = _(
 )
 SKIP = _("Skip, I will fill this in later")
 NEXT = _("Next question")
+FIRST = Place("first")
 QUESTIONS = ("who", "charging", "analyser")
 
 
