@@ -70,11 +70,7 @@ def test_where_all_is_near_every_quantity_is_told() -> None:
         ("over", True, True),
         ("no", True, True),
         ("over", False, False),
-        (
-            "doubtful",
-            True,
-            False,
-        ),  # looked at again with the appliance as it is: nothing burns beyond its limit
+        ("doubtful", True, False),
         (None, True, False),
     ],
 )
