@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import pytest
 from tests.domain.judging.bench import DAY, RULES, case, flue, limits, slip
 from tests.domain.judging.test_own_limits import AT
 
@@ -52,3 +53,20 @@ def test_the_owners_limit_that_does_not_count_is_told_as_the_owners() -> None:
     ratio = next(one for one in graphs(fire, "ratio") if one.key == "ratio")
     assert ratio.source == "the maker’s limit"
     assert "the one you entered would be at most 0.0200" in ratio.detail.replace("\xa0", " ")
+
+
+@pytest.mark.parametrize(
+    ("co2", "told"),
+    [
+        ("9.1", "margin 0.4 %, chance beyond 1.1 %"),
+        ("8.9", "margin 0.4 %, chance beyond 1.1 %"),
+        ("9.7", "margin −0.2 %, chance beyond 87.3 %"),
+        ("8.4", "margin −0.1 %, chance beyond 71.5 %"),
+    ],
+)
+def test_a_window_tells_of_the_end_that_is_nearer(co2: str, told: str) -> None:
+    of_maker = limits(co2_pct={"max": ("8.5", "9.5")})
+    found = judged("condensing boiler", flue(co2_pct=co2, o2_pct=None), of_maker=of_maker)
+    graph = next(one for one in graphs(found, "co2_pct") if one.key == "co2_pct")
+    assert graph.value_text == f"{co2} %, window 8.5 to 9.5"
+    assert graph.detail.splitlines()[0].replace("\xa0", " ") == told

@@ -36,7 +36,8 @@ class LastTime:
 def graphs(slip: SlipAssessment, key: str) -> list[BulletFacts]:
     """Return a graph per judged quantity, the one being typed first.
 
-    Both ends of a window share one; of a ratio both typed and computed the worse is shown.
+    Both ends of a window share one, which tells of the nearer end; of a ratio both typed and computed the
+    worse is shown.
     """
     groups: dict[str, list[Judged]] = {}
     for judged in slip.judged:
@@ -72,7 +73,7 @@ def last_time(spot: Spot, past: Sequence[PreviousVisit]) -> LastTime | None:
 
 
 def _graph(slip: SlipAssessment, group: Sequence[Judged]) -> BulletFacts:
-    worst = min(group, key=lambda judged: WORST_FIRST.index(judged.verdict))
+    worst = min(group, key=lambda judged: (WORST_FIRST.index(judged.verdict), judged.margin or 0))
     low = next((judged.limit for judged in group if judged.sense == "at least"), None)
     high = next((judged.limit for judged in group if judged.sense == "at most"), None)
     said = judged_facts(worst, slip.ratio_text)
