@@ -80,6 +80,8 @@ def test_a_slow_log_may_miss_a_reading_but_not_go_silent() -> None:
     slow = [0, 20, 40, 100, 120, 140]
     assert window(of(co([60] * 6, slow))) == (0, 120), "60 s are three of its intervals"
     assert window(of(co([60] * 6, [0, 20, 40, 101, 121, 141]))) is None
+    twice = [moment for moment in (0, 20, 40, 100, 120, 140) for _ in range(2)]
+    assert window(of(co([60] * 12, twice))) == (20, 100), "a moment read twice is no interval"
     # Whatever the interval: 91 s.
     assert window(of(co([60] * 8, range(0, 728, 91)))) is None
     assert window(of(co([60] * 8, range(0, 720, 90)))) is not None
@@ -149,6 +151,23 @@ def test_a_run_that_drifts_never_settles(per_min: float, noise: float, every: fl
         assert movement.per_min * per_min > 0
 
 
+@pytest.mark.parametrize(
+    ("length_s", "to_either_side"),
+    [(90, "0.05"), (120, "0.065"), (180, "0.085"), (240, "0.105"), (300, "0.125")],
+)
+def test_each_length_is_looked_at_to_the_second(length_s: int, to_either_side: str) -> None:
+    """O2 goes to and fro, every 10 s: the wider, the longer until slope and bend are known well enough.
+
+    0.1, its last digit, is room for twice their uncertainty: of n readings with the standard deviation s
+    about 120 · s · √12 / (10 · √n³) and 4 · s / √n. 6 readings of 0.05 leave 0.17 for the slope and 9 leave
+    0.09; 24 of 0.125 leave 0.107 for the bend and 30 leave 0.094.
+    """
+    o2 = co(
+        [Decimal(5) + (-1) ** n * Decimal(to_either_side) for n in range(60)], range(5, 605, 10), digit=TENTH
+    )
+    assert window(of(co([60] * 600), o2_pct=o2)) == (0, length_s)
+
+
 def test_over_a_long_window_two_digits_are_the_most() -> None:
     # 0.6 ppm a minute: a minute's look lets it be, at 300 s it has moved 3 ppm. Readings a minute apart.
     times = range(0, 600, 60)
@@ -174,6 +193,23 @@ def test_a_burner_that_hunts_is_no_rest_and_a_display_that_flickers_is() -> None
     assert of(flickering).settled
     wild = co([60 + chance.choice((-4, 4)) for _ in range(301)])
     assert not of(wild).settled
+
+
+def test_a_flicker_of_two_digits_is_the_most() -> None:
+    def flickering(digits: float) -> Trace:
+        return co([f"{60 + (-1) ** t * digits:.2f}" for t in range(601)])
+
+    # The standard deviation about the line of n readings is √(n / (n − 2)) times that: 1.9966 at 301.
+    assert of(flickering(1.99)).settled
+    assert not of(flickering(2.01)).settled
+
+
+@pytest.mark.parametrize(("period_s", "flickers"), [(6.2, True), (6.6, False)])
+def test_what_swings_more_slowly_than_a_display_flickers_is_hunting(period_s: float, flickers: bool) -> None:
+    # Of a sine each second the squares about the mean are 1 / (1 − cos(2π / period)) times half the squares
+    # of neighbours' differences: 2.12 and 2.38, where 9/4 is the most.
+    swinging = co([f"{60 + 2 * math.sin(2 * math.pi * t / period_s):.4f}" for t in range(301)])
+    assert of(swinging).settled is flickers
 
 
 def test_a_spike_is_not_looked_across() -> None:
@@ -220,6 +256,9 @@ def test_another_quantity_may_be_logged_at_moments_of_its_own() -> None:
     assert window(of(steady, o2_pct=late)) == (85, 145), "up to 15 s before the first are no pause"
     gone = co(["4.8"] * 40, range(40), TENTH)
     assert window(of(steady, o2_pct=gone)) is None, "20 s without O2 at the end of a minute are a pause"
+    early = co(["4.8"] * 46, range(46), TENTH)
+    assert window(of(steady, o2_pct=early)) == (0, 60), "nor are 15 s after the last"
+    assert window(of(steady, o2_pct=co(["4.8"] * 45, range(45), TENTH))) is None
     few = co(["4.8"] * 4, [0, 20, 40, 60], TENTH)
     assert window(of(steady, o2_pct=few)) is None
 
@@ -227,10 +266,11 @@ def test_another_quantity_may_be_logged_at_moments_of_its_own() -> None:
 # -- against scipy ----------------------------------------------------------------------------------------
 
 
-@given(st.lists(st.integers(0, 400), min_size=3, max_size=40), st.integers(1, 9))
-def test_slope_and_spread_are_those_of_least_squares(values: list[int], every: int) -> None:
+@given(st.lists(st.integers(0, 400), min_size=3, max_size=40), st.integers(1, 9), st.integers(0, 3))
+def test_slope_and_spread_are_those_of_least_squares(whole: list[int], every: int, decimals: int) -> None:
     """The line of scipy.stats.linregress, and the standard deviation about it."""
-    times = [n * every / 10 for n in range(len(values))]
+    times = [n * every / 10 for n in range(len(whole))]
+    values = [one / 10**decimals for one in whole]
     found = of(co(values, times))
     movement = found.movements["co_ppm"]
     known = stats.linregress(times, values)
@@ -347,3 +387,16 @@ def test_a_run_still_going_on_is_settled_as_long_as_its_end_is() -> None:
     assert not moving.settled
     assert settled_at_end({"co_ppm": co([])}) == Settling(settled=False)
     assert settled_at_end({"co_ppm": co([60])}).settled is False
+
+
+def test_its_last_minute_is_enough() -> None:
+    assert window(settled_at_end({"co_ppm": co([60] * 61)})) == (0, 60)
+    assert not settled_at_end({"co_ppm": co([60] * 60)}).settled
+
+
+def test_a_run_whose_noise_hides_its_last_minute_may_have_settled_over_a_longer_one() -> None:
+    o2 = co([Decimal(5) + (-1) ** n * Decimal("0.085") for n in range(30)], range(5, 305, 10), digit=TENTH)
+    last_minute = {"co_ppm": co([60] * 61, range(240, 301)), "o2_pct": o2}
+    assert not settled_at_end(last_minute).settled
+    # Back to 156 s 14 readings of O2 tell the bend to 0.1; a 15th on one side of it tells less.
+    assert window(settled_at_end({**last_minute, "co_ppm": co([60] * 301)})) == (156, 300)

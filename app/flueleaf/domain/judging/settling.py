@@ -24,7 +24,7 @@ reading that may end one, and each of ``LENGTHS_S``, the shortest stretch at lea
 enough is looked at. The window found is not drawn out by what comes after it. Its value is the median of its
 readings, of an even number the mean of the two in the middle, unrounded.
 
-All is counted in whole numbers of the finest digit, so that a constant added, a shifted clock or another unit
+All is counted in whole numbers, so that a constant added, a shifted clock or another unit
 leave the window where it is. Least squares: any textbook; the tests compare with ``scipy.stats``.
 
 Status of the numbers: 60 s was asked for; all others are our own choice, none stands in a standard.
@@ -38,7 +38,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from itertools import accumulate, pairwise
-from math import sqrt
+from math import lcm, sqrt
 from operator import mul
 from statistics import median
 
@@ -127,9 +127,10 @@ def settle(traces: Mapping[str, Trace]) -> Settling:
 
 
 def settled_at_end(traces: Mapping[str, Trace]) -> Settling:
-    """Return the longest settled window that ends with the last CO reading, or what moves there.
+    """Return the settled window that ends with the last CO reading, or what moves there.
 
-    For a run that is still going on: it is settled as long as the last minute is.
+    For a run that is still going on. Of windows longer and longer the first settled one, drawn back reading
+    by reading as long as it stays settled.
 
     Raises:
         ValueError: as ``settle``.
@@ -138,7 +139,7 @@ def settled_at_end(traces: Mapping[str, Trace]) -> Settling:
     lead = runs[LEAD]
     end = len(lead.times) - 1
     longest: tuple[int, int] | None = None
-    starts = range(lead.begins[end], end) if lead.times else range(0)
+    starts = range(lead.begins[end], end) if lead.times else ()
     for start in reversed(starts):
         if lead.times[end] - lead.times[start] < SHORTEST_S * lead.per_s:
             continue
@@ -157,7 +158,7 @@ class _Run:
             raise ValueError(f"{len(trace.times_s)} times, but {len(trace.values)} values")
         self.trace = trace
         self.per_s = per_s
-        self.per_unit = 10 ** max(map(_decimals, (*trace.values, trace.digit)), default=0)
+        self.per_unit = _parts_of_one((*trace.values, trace.digit))
         self.times = [int(time * per_s) for time in trace.times_s]
         self.values = [int(value * self.per_unit) for value in trace.values]
         self.digit = int(trace.digit * self.per_unit)
@@ -168,7 +169,7 @@ class _Run:
         self.tt = _sums(map(mul, self.times, self.times))
         self.tv = _sums(map(mul, self.times, self.values))
         self.vv = _sums(map(mul, self.values, self.values))
-        self.steps = _sums([0, *((later - earlier) ** 2 for earlier, later in pairwise(self.values))])
+        self.steps = _sums((later - earlier) ** 2 for earlier, later in pairwise(self.values))
         self.pause = _pause(self.times, per_s)
         self.begins = list(self._beginnings())
 
@@ -181,9 +182,12 @@ class _Run:
             yield begin
 
     def within(self, start: int, end: int) -> tuple[int, int] | None:
-        """Return first and last reading between two moments, None where a pause or too little lies there."""
-        first, last = bisect_left(self.times, start), bisect_right(self.times, end) - 1
-        if last - first + 1 < LEAST_READINGS or self.begins[last] > first:
+        """Return first and last reading between two moments, None where a pause or nothing lies there."""
+        first, behind = bisect_left(self.times, start), bisect_right(self.times, end)
+        if first == behind:
+            return None
+        last = behind - 1
+        if self.begins[last] > first:
             return None
         if self.times[first] - start > self.pause or end - self.times[last] > self.pause:
             return None
@@ -220,13 +224,13 @@ def _runs(traces: Mapping[str, Trace]) -> dict[str, _Run]:
     if LEAD not in traces:
         raise ValueError("a run without CO")
     logged = {key: trace for key, trace in traces.items() if trace.times_s or key == LEAD}
-    finest = max((_decimals(time) for trace in logged.values() for time in trace.times_s), default=0)
-    return {key: _Run(trace, 10**finest) for key, trace in logged.items()}
+    per_s = _parts_of_one(time for trace in logged.values() for time in trace.times_s)
+    return {key: _Run(trace, per_s) for key, trace in logged.items()}
 
 
-def _decimals(number: Decimal) -> int:
-    exponent = number.as_tuple().exponent
-    return -exponent if isinstance(exponent, int) and exponent < 0 else 0
+def _parts_of_one(numbers: Iterable[Decimal]) -> int:
+    """Return into how many parts one is to be divided so that all numbers are whole multiples of a part."""
+    return lcm(*(number.as_integer_ratio()[1] for number in numbers))
 
 
 def _sums(numbers: Iterable[int]) -> list[int]:
@@ -236,24 +240,21 @@ def _sums(numbers: Iterable[int]) -> list[int]:
 def _pause(times: Sequence[int], per_s: int) -> Fraction:
     """Return the longest interval between two readings that is no pause."""
     intervals = [later - earlier for earlier, later in pairwise(times) if later > earlier]
-    usual = Fraction(median(intervals)) if intervals else Fraction(0)
-    longest = max(PAUSE_INTERVALS * usual, Fraction(SHORTEST_PAUSE_S * per_s))
+    shortest = Fraction(SHORTEST_PAUSE_S * per_s)
+    if not intervals:
+        return shortest
+    longest = max(PAUSE_INTERVALS * Fraction(median(intervals)), shortest)
     return min(longest, Fraction(LONGEST_PAUSE_S * per_s))
 
 
 def _windows(lead: _Run) -> Iterator[tuple[int, int]]:
     """Yield the windows in the order in which they end, shorter ones first."""
     lengths = [length * lead.per_s for length in LENGTHS_S]
-    starts = [0] * len(lengths)
     for end, now in enumerate(lead.times):
-        begin = lead.begins[end]
-        for place, length in enumerate(lengths):
-            start = starts[place]
-            while now - lead.times[start + 1] >= length if start < end else False:
-                start += 1
-            starts[place] = start
+        for length in lengths:
+            start = bisect_right(lead.times, now - length) - 1
             enough = min(start, end + 1 - LEAST_READINGS)
-            if enough < begin or now - lead.times[start] < length:
+            if enough < lead.begins[end]:
                 break  # longer ones begin earlier still
             yield enough, end
 
@@ -290,7 +291,7 @@ def _at_rest(run: _Run, first: int, last: int, line: _Line) -> bool:
     """Tell whether readings that keep close to a level line are at rest."""
     over, under = line.variance()
     if over > (STILL_DIGITS * run.digit) ** 2 * under:
-        steps = run.steps[last + 1] - run.steps[first + 1]
+        steps = run.steps[last] - run.steps[first]
         if over * 2 * (line.n - 1) > FLICKER_SQUARE * steps * under:
             return False
     if over * 12 < run.digit**2 * under:
