@@ -109,7 +109,7 @@ def an_evening(folder: Path, keeper: ThemeKeeper, qtbot: QtBot, dog: Watchdog) -
     folder.mkdir()
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     issued_at = dt.datetime.fromisoformat(document["issued_at"])
-    with books.writing_book(_bare(folder)) as book:
+    with books.writing_book(bare_book(folder)) as book:
         desk = Desk(book, ChangeHub(), lambda: TODAY, Answers(), now=lambda: issued_at)
         window = MainWindow(desk, keeper, QSettings(str(folder / "window.ini"), QSettings.Format.IniFormat))
         qtbot.addWidget(window)
@@ -135,7 +135,7 @@ def again_and_more(folder: Path, keeper: ThemeKeeper, qtbot: QtBot, dog: Watchdo
     """Open a draft left at its sign-off again, by the way back, and add appliances to it."""
     folder.mkdir()
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
-    with books.writing_book(_bare(folder)) as book:
+    with books.writing_book(bare_book(folder)) as book:
         window = MainWindow(
             Desk(book, ChangeHub(), lambda: TODAY, Answers()),
             keeper,
@@ -170,7 +170,7 @@ def _half_known(book: Book, document: dict[str, Any]) -> str:
     return key
 
 
-def _bare(folder: Path) -> Path:
+def bare_book(folder: Path) -> Path:
     path = folder / "bare.book"
     book = books.create(path)
     books.save_business(book, Business(name="Jory Quillfeather", vat="standard", vat_number="GB999999973"))

@@ -67,6 +67,7 @@ def test_lines_stay_while_doubts_come_and_go(page: Page) -> None:
     assert made[1].isHidden()
     assert made[1].button.objectName() == "", "nobody finds what is not shown"
     page.panel.show_doubts([])
+    page.panel.release()
     assert page.panel.isHidden()
     page.panel.show_doubts([TRAMP, RATIO])
     assert page.panel.lines == made
@@ -120,3 +121,18 @@ def test_the_cursor_leaves_a_doubt_that_is_gone(page: Page) -> None:
     assert focused is None or focused not in page.panel.findChildren(QPushButton), (
         "Space would confirm another doubt than the one that was looked at"
     )
+
+
+def test_the_page_does_not_move_under_the_hand(page: Page) -> None:
+    page.panel.show_doubts([TRAMP, RATIO])
+    QApplication.processEvents()
+    taken = page.panel.height()
+    page.panel.show_doubts([])
+    QApplication.processEvents()
+    assert page.panel.isVisible()
+    assert page.panel.height() >= taken, "until the field is left the room stays"
+    assert words(page.panel) == []
+    page.panel.release()
+    assert page.panel.isHidden()
+    page.panel.show_doubts([RATIO])
+    assert page.panel.minimumHeight() == 0, "what was given back is not kept for ever"

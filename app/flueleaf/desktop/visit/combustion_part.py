@@ -34,6 +34,7 @@ class CombustionPart(StagePart):
         self.add_widget(self.doubts)
         self.doubts.confirmed.connect(self._on_confirmed)
         self.doubts.grown.connect(self.typing.ear.grown)
+        self.typing.ear.left.connect(self.doubts.release)
 
     def own_fields(self) -> Sequence[QWidget]:
         """Return the readings down each column, the reasons, the buttons of the doubts."""

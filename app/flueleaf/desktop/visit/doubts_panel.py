@@ -83,7 +83,8 @@ class DoubtLine(QWidget):
 class DoubtsPanel(QWidget):
     """A line a doubt; one about a slip can be confirmed: checked, and it stands.
 
-    Doubts come and go with each digit: lines that were made stay, and are filled anew.
+    Doubts come and go with each digit: lines that were made stay, and are filled anew. The room they took
+    stays too until the field is left, so that the page does not move under the hand.
     """
 
     confirmed = Signal(object, str, bool)  # Spot, code, whether it stands
@@ -97,6 +98,7 @@ class DoubtsPanel(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         set_gap(self._column, 2)
+        self._column.addStretch(1)
 
     @property
     def lines(self) -> list[DoubtLine]:
@@ -125,12 +127,19 @@ class DoubtsPanel(QWidget):
             line.show()
         for line in self._lines[len(self._shown) :]:
             line.forget()
-        self.setVisible(bool(self._shown))
+        if self.isVisible() and self.height() > self.minimumHeight():
+            self.setMinimumHeight(self.height())
+        self.setVisible(bool(self._shown) or self.minimumHeight() > 0)
         named = [made for made in self.buttons if made.objectName() == name]
         if named and focused not in named:
             named[0].setFocus(Qt.FocusReason.OtherFocusReason)
         if self.buttons != before:
             self.grown.emit()
+
+    def release(self) -> None:
+        """Give back the room of doubts that are gone."""
+        self.setMinimumHeight(0)
+        self.setVisible(bool(self._shown))
 
     def confirm(self, spot: Spot | None) -> bool:
         """Confirm the first open doubt, of one slip if one is meant; returns whether there was one."""
@@ -143,8 +152,8 @@ class DoubtsPanel(QWidget):
     def _add_line(self) -> None:
         made = DoubtLine(self._prefix)
         made.confirmed.connect(self.confirmed)
+        self._column.insertWidget(len(self._lines), made)
         self._lines.append(made)
-        self._column.addWidget(made)
 
 
 def _name(prefix: str, doubt: Doubt) -> str:

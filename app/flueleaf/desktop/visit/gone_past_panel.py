@@ -52,10 +52,12 @@ class GonePastPanel(QWidget):
         self._prefix = f"{prefix}.overrides"
         self._lines: list[_Line] = []
         self._spare: dict[str, _Line] = {}  # by step; a figure being typed is beyond its limit by turns
+        self._may_go = True  # lines go when a field was left, so that the page does not move under the hand
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         set_gap(self._column, 1.5)
         self.hide()
+        typing.ear.left.connect(self._on_left)
 
     def fields(self) -> Sequence[Field]:
         """Return the reasons, from top to bottom."""
@@ -88,8 +90,10 @@ class GonePastPanel(QWidget):
             held += [one.step for one in taken if one.result in STOPS][-1:]
         titles = {step.key: step.title for step in held}
         before = len(self._lines)
-        for line in [one for one in self._lines if one.step not in titles and not one.field.text().strip()]:
+        idle = [one for one in self._lines if one.step not in titles and not one.field.text().strip()]
+        for line in idle if self._may_go else ():
             self._drop(line)
+        self._may_go = False
         for step in titles:
             self._line(step)
         for line in self._lines:
@@ -98,6 +102,9 @@ class GonePastPanel(QWidget):
         if before != len(self._lines) or self.isHidden() == bool(self._lines):
             self.setVisible(bool(self._lines))
             self._typing.ear.grown.emit()
+
+    def _on_left(self) -> None:
+        self._may_go = True
 
     def _line(self, step: str) -> _Line:
         for line in self._lines:
