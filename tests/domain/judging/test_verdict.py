@@ -195,8 +195,9 @@ def test_a_ratio_reads_on_its_own_side_of_the_limit(value: str, limit: str, text
     assert _text(value, limit) == text
 
 
-def test_a_ratio_half_way_rounds_to_the_even_digit() -> None:
-    assert [ratio_text(Fraction(value), []) for value in ("0.00065", "0.00075")] == ["0.0006", "0.0008"]
+def test_a_ratio_half_way_is_told_as_the_higher() -> None:
+    told = [ratio_text(Fraction(value), []) for value in ("0.00065", "0.00075", "0.0006499", "0")]
+    assert told == ["0.0007", "0.0008", "0.0006", "0.0000"]
     assert ratio_text(Fraction("0.0006500001"), []) == "0.0007"
 
 

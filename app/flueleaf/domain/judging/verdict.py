@@ -158,9 +158,8 @@ def _side(value: Exact, limit: Decimal) -> bool:
 
 
 def _digits(value: Exact, decimals: int) -> int:
-    """Return a value of 0 or more in units of its last decimal, rounded half to even."""
+    """Return a value of 0 or more in units of its last decimal, a half told as the higher, as on every paper."""
     above, below = value.as_integer_ratio()
     scale: int = 10**decimals
     digits, left = divmod(above * scale, below)
-    half_up = 2 * left > below or (2 * left == below and digits % 2 == 1)
-    return digits + 1 if half_up else digits
+    return digits + 1 if 2 * left >= below else digits
