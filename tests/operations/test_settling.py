@@ -109,6 +109,20 @@ def test_a_run_is_kept_as_it_is_unless_it_is_too_long(
         assert len(attachments.of_visit(book.con, "v")) == 1
 
 
+def test_a_kept_run_is_read_again_by_its_name(tmp_path: Path) -> None:
+    with books.create(tmp_path / "a.book") as book:
+        settling.keep_run(book, "v", STILL, name="run-7.csv, flue, high rate", now=NOON)
+        settling.keep_run(book, "v", STILL + b"\n", name="x" * 500, now=NOON)
+        settling.keep_run(book, "w", STILL, name="of another visit", now=NOON)
+        first, second = settling.kept_runs(book, "v")
+        assert first.name == "run-7.csv, flue, high rate"
+        assert second.name == "x" * settling.LONGEST_NAME
+        assert settling.run_of(book, first) == STILL
+        assert settling.run_of(book, second) == STILL + b"\n"
+        with pytest.raises(UserProblem, match="not in the book any more"):
+            settling.run_of(book, settling.KeptRun(999, "gone"))
+
+
 def test_a_file_that_is_gone_is_said(tmp_path: Path) -> None:
     with pytest.raises(UserProblem, match=r"gone\.csv cannot be read"):
         settling.read_file(tmp_path / "gone.csv")

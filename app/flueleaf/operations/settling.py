@@ -24,6 +24,7 @@ from flueleaf.storage.book import Book
 SAMPLES = 3  # lines shown where columns are chosen
 MOST_KEPT_BYTES = 5_000_000  # a run of a day, a reading a second
 MEDIA_TYPE = "text/csv"
+LONGEST_NAME = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,14 @@ class RunPage:
     traces: Mapping[str, Trace] = field(default_factory=dict)
     settling: Settling | None = None
     problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptRun:
+    """The file of a logged run in the book: the id it is read by, and what it is called."""
+
+    id: int
+    name: str
 
 
 def read_file(path: Path) -> bytes:
@@ -116,20 +125,40 @@ def remember_columns(book: Book, instrument_id: InstrumentId, columns: Mapping[s
             register.update_instrument(tx, dataclasses.replace(known, log_columns=dict(columns)))
 
 
-def keep_run(book: Book, visit_id: str, data: bytes, *, now: dt.datetime) -> bool:
+def keep_run(book: Book, visit_id: str, data: bytes, *, name: str = "", now: dt.datetime) -> bool:
     """Keep the file of a run with a draft, as it is; returns whether it was small enough.
 
     Args:
         book: the book.
         visit_id: of the draft, which is in the book.
         data: the bytes of the file.
+        name: what to call it: its file, and the slip that it filled.
         now: the moment, with its zone.
     """
     if len(data) > MOST_KEPT_BYTES:
         return False
     with book.writing() as tx:
-        attachments.add(tx, visit_id, data, kind="other", media_type=MEDIA_TYPE, added=now)
+        added = attachments.add(tx, visit_id, data, kind="other", media_type=MEDIA_TYPE, added=now)
+        attachments.change(tx, added.id, note=name[:LONGEST_NAME])
     return True
+
+
+def kept_runs(book: Book, visit_id: str) -> tuple[KeptRun, ...]:
+    """Return the runs kept with a draft or a visit, in the order they were added."""
+    there = attachments.of_visit(book.con, visit_id)
+    return tuple(KeptRun(one.id, one.note) for one in there if one.media_type == MEDIA_TYPE)
+
+
+def run_of(book: Book, kept: KeptRun) -> bytes:
+    """Return the bytes of a kept run, as its file was.
+
+    Raises:
+        UserProblem: it is not in the book any more.
+    """
+    try:
+        return attachments.body(book.con, kept.id)
+    except LookupError as error:
+        raise UserProblem(said("That run is not in the book any more.")) from error
 
 
 def settle_document(data: bytes, *, name: str, named: Mapping[str, str]) -> dict[str, Any]:

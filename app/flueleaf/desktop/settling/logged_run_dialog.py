@@ -40,9 +40,9 @@ class LoggedRunDialog(QDialog):
         read: Callable[[], bytes],
         name: str,
         *,
-        slip: str,
+        slip: str = "",
         named: Mapping[str, str],
-        typed: Mapping[str, str],
+        typed: Mapping[str, str] | None = None,
         parent: QWidget | None = None,
     ) -> None:
         """Look at a file.
@@ -50,16 +50,17 @@ class LoggedRunDialog(QDialog):
         Args:
             read: returns its bytes; called in a thread.
             name: of the file.
-            slip: what the slip is called that is to be filled.
+            slip: what the slip is called that is to be filled; "" where none is.
             named: by key, the columns as they were chosen last for this analyser.
-            typed: by quantity key, what the slip holds already.
+            typed: by quantity key, what the slip holds already; None where the run is only looked at.
             parent: the window it lies on.
         """
         super().__init__(parent)
         self.setObjectName("run")
-        self.setWindowTitle(_("From a logged run"))
+        self.setWindowTitle(_("Logged run") if typed is None else _("From a logged run"))
         self.setAccessibleName(_("From a logged run: {name}", name=name))
-        self._read, self._name, self._named = read, name, dict(named)
+        self._read, self.name, self._named = read, name, dict(named)
+        self._only_looked_at = typed is None
         self.data = b""
         self.page: RunPage | None = None
         self.form: ColumnsForm | None = None
@@ -71,11 +72,12 @@ class LoggedRunDialog(QDialog):
         set_margins(self._column, 6, 5, 6, 4)
         set_gap(self._column, 3)
         self._column.addWidget(label(name, role="title", wrap=True))
-        self._column.addWidget(label(_("for the slip: {slip}", slip=slip), tone="soft", wrap=True))
+        if slip:
+            self._column.addWidget(label(_("for the slip: {slip}", slip=slip), tone="soft", wrap=True))
         self.words = label(_("Reading the run…"), wrap=True)
         self.words.setObjectName("run.words")
         self._column.addWidget(self.words)
-        self.offer = FillOffer("run", typed, self)
+        self.offer = FillOffer("run", typed or {}, self)
         self.offer.taken.connect(self._on_taken)
         self._column.addWidget(self.offer.there)
         self._column.addStretch(1)
@@ -137,7 +139,7 @@ class LoggedRunDialog(QDialog):
 
     def _look(self) -> None:
         """Read the run in a thread, with the columns as they are chosen now."""
-        data, read, name, named, wheres = self.data, self._read, self._name, dict(self._named), column_words()
+        data, read, name, named, wheres = self.data, self._read, self.name, dict(self._named), column_words()
 
         def work() -> tuple[bytes, RunPage]:
             held = data or read()
@@ -160,7 +162,7 @@ class LoggedRunDialog(QDialog):
         self._show("")
         announce(self, chart.accessibleName())
         if self.form is None or not self.form.isAncestorOf(self.focusWidget() or self):
-            self.offer.fill.setFocus()
+            (self._close if self._only_looked_at else self.offer.fill).setFocus()
 
     def _on_failed(self, problem: Exception) -> None:
         if not isinstance(problem, UserProblem):
@@ -186,7 +188,8 @@ class LoggedRunDialog(QDialog):
 
     def _offer_of(self, page: RunPage | None) -> None:
         """Show the buttons that have something to do."""
-        self.offer.show_found(page.settling if page is not None else None)
+        offered = page is not None and not self._only_looked_at
+        self.offer.show_found(page.settling if page is not None and offered else None)
         self._choose.setVisible(page is not None and self.form is None)
 
     def _on_taken(self, filling: Filling) -> None:

@@ -98,7 +98,7 @@ class SettlingActions:
         self._fill(work, spot, filling)
         assert dialog.page is not None
         self._remember(work, dict(dialog.page.columns))
-        self._keep(dialog.data)
+        self._keep(dialog.data, _("{file}, {slip}", file=dialog.name, slip=spot.words))
 
     def _fill(self, work: WorkPanel, spot: Spot, filling: Filling) -> None:
         """Fill the slip, as one step that can be undone."""
@@ -118,14 +118,14 @@ class SettlingActions:
         )
         leaf.said.emit(words)
 
-    def _keep(self, data: bytes) -> None:
-        """Keep the file with the draft."""
+    def _keep(self, data: bytes, name: str) -> None:
+        """Keep the file with the draft, under its name and that of the slip."""
         leaf = self._leaf
         leaf.keeper.touch()
         if not leaf.keeper.keep():
             return  # why is said by who keeps it
         try:
-            kept = settling.keep_run(leaf.desk.book, leaf.place.key, data, now=leaf.desk.now())
+            kept = settling.keep_run(leaf.desk.book, leaf.place.key, data, name=name, now=leaf.desk.now())
         except UserProblem as problem:
             leaf.said.emit(_(problem.text))
             return

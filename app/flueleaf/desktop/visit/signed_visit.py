@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
@@ -21,13 +21,14 @@ from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.rows_table_model import Row
 from flueleaf.desktop.section import Section
+from flueleaf.desktop.settling.kept_runs import KeptRuns
 from flueleaf.desktop.verdict_mark import VerdictWord
 from flueleaf.desktop.visit.steps_at_hand import kept_steps
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import worst
 from flueleaf.domain.judging.procedure import close_up_faults
 from flueleaf.domain.records.visits import Work
-from flueleaf.operations import explaining, issued, photos, schedule, tables
+from flueleaf.operations import explaining, issued, photos, schedule, settling, tables
 from flueleaf.operations.explaining import Explanation
 from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.page_records import DueRow
@@ -53,6 +54,7 @@ class SignedVisitLeaf(Leaf):
         self._due = schedule.due_set_by(desk.book, signed.visit, signed.ref)
         self._papers = issued.papers_of_visit(desk.book, signed.ref)
         self._looking = Looking(self, lambda: photos.of_visit(desk.book, place.key))
+        self.runs = KeptRuns(self, place.key, self._log_columns)
         self.fill()
 
     def fill(self) -> None:
@@ -79,6 +81,7 @@ class SignedVisitLeaf(Leaf):
         section.add_buttons(
             button(_("To the premises"), "visit.premises", self._to_premises),
             *self._looking.buttons("visit.photographs"),
+            *self.runs.buttons("visit.runs"),
         )
         for work, result, due in zip(visit.works, self._signed.results, self._due, strict=True):
             self._add_work(work, result, due)
@@ -106,8 +109,15 @@ class SignedVisitLeaf(Leaf):
         return (
             Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
             *self._looking.commands,
+            *self.runs.commands,
             worked_out_command(self, self._explanations, self._key_at_hand),
         )
+
+    def _log_columns(self) -> Mapping[str, str]:
+        """Return the columns of the runs of the first analyser of the visit that has any."""
+        used = [work.instrument.id for work in self._signed.visit.works if work.instrument is not None]
+        known = [settling.columns_known(self.desk.book, one) for one in used if one is not None]
+        return next((columns for columns in known if columns), {})
 
     def _explanations(self) -> Sequence[Explanation]:
         return explaining.explain_signed(self.desk.book, self._signed, self._due, self.desk.today())

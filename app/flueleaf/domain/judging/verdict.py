@@ -158,7 +158,7 @@ def _side(value: Exact, limit: Decimal) -> bool:
 
 
 def _digits(value: Exact, decimals: int) -> int:
-    """Return a value of 0 or more in units of its last decimal, a half told as the higher, as on every paper."""
+    """Return a value of 0 or more in units of its last decimal, a half told as the higher."""
     above, below = value.as_integer_ratio()
     scale: int = 10**decimals
     digits, left = divmod(above * scale, below)
