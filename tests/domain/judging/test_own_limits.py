@@ -76,6 +76,8 @@ def test_an_entry_goes_on_into_an_edition_that_does_not_judge_by_itself() -> Non
     judging = replace(NEW, rules=(replace(EMPTY, limit=Decimal(100), status="common practice"),))
     assert limit_on(dt.date(2020, 1, 1), own, tables=(OLD, judging)) == "100 common practice"
     assert limit_on(FIRST, own, entry("90"), tables=(OLD, judging)) == "90 owner"
+    at_once = entry("90", dt.date(2020, 1, 1))
+    assert limit_on(dt.date(2020, 1, 1), at_once, tables=(OLD, judging)) == "90 owner"
 
 
 def test_what_was_read_in_its_source_is_not_corrected() -> None:
@@ -131,7 +133,7 @@ def test_an_empty_slot_judges_once_the_owner_filled_it() -> None:
         "ratio", "within", Decimal("0.0200"), "table",
     )  # fmt: skip
     assert (filled.status, filled.edition, filled.clause) == ("owner", "example edition", "6.1")
-    assert filled.source_text == "entered by the owner from own copy, valid from 1 October 2026"
+    assert filled.source_text == "entered by the engineer from own copy, valid from 1 October 2026"
     before = fire(flue(), own, date=dt.date(2026, 9, 30))
     assert {one.verdict for one in before} == {"unjudged"}
 
@@ -174,5 +176,5 @@ def test_the_makers_limit_wins_over_the_owners_and_both_are_told() -> None:
     )
     assert (
         judged.also.source_text
-        == "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
+        == "entered by the engineer from own copy, valid from 1 October 2026, example edition, 6.1"
     )

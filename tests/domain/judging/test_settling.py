@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from flueleaf.domain.judging import settling
-from flueleaf.domain.judging.settling import Settling, Trace, settle, settled_at_end
+from flueleaf.domain.judging.settling import Movement, Settling, Trace, settle, settled_at_end
 
 PPM = Decimal(1)
 TENTH = Decimal("0.1")
@@ -172,7 +172,7 @@ def test_over_a_long_window_two_digits_are_the_most() -> None:
     # 0.6 ppm a minute: a minute's look lets it be, at 300 s it has moved 3 ppm. Readings a minute apart.
     times = range(0, 600, 60)
     assert window(of(co([f"{60 + 0.6 * t / 60:.2f}" for t in times], times))) is None
-    assert window(of(co([f"{60 + 0.4 * t / 60:.2f}" for t in times], times))) == (0, 240)
+    assert window(of(co([f"{60 + 0.5 * t / 60:.2f}" for t in times], times))) == (0, 240), "two themselves"
 
 
 def test_the_top_of_a_hump_is_no_rest() -> None:
@@ -212,11 +212,79 @@ def test_what_swings_more_slowly_than_a_display_flickers_is_hunting(period_s: fl
     assert of(swinging).settled is flickers
 
 
+# Digits after the middle reading; before it stands their mirror, so that there is no slope. Found by trying.
+AS_FAST_AS_FLICKER = (
+    -1.1, -0.9, -0.7, -0.8, -0.9, 1.1, 0.9, 0.8, 1.0, 1.2, -1.0, -0.8, -0.8, -1.1, 1.1,
+    1.2, 1.2, 1.2, 1.2, -1.1, -1.0, -0.8, -0.8, -0.9, 1.2, 1.1, 1.1, 0.9, -0.9, -1.6,
+)  # fmt: skip
+A_LITTLE_SLOWER = (
+    1.0, 0.8, 0.6, 1.0, 1.2, -0.8, -1.0, -1.4, -1.1, 1.1, 1.1, 0.7, 0.7, -1.0, -0.6,
+    -1.2, -1.2, -1.4, 0.9, 0.7, 1.0, 1.0, -1.2, -1.0, -1.3, -0.9, -1.0, 0.9, 1.4, 1.0,
+)  # fmt: skip
+
+
+def mirrored(half: Sequence[float], *middle: float, every: int = 1) -> Trace:
+    values = [60 + Decimal(str(one)) for one in (*reversed(half), *middle, *half)]
+    return co(values, range(0, every * len(values), every))
+
+
+@pytest.mark.parametrize(
+    ("half", "differences", "rests"), [(AS_FAST_AS_FLICKER, 57.6, True), (A_LITTLE_SLOWER, 57.2, False)]
+)
+def test_flicker_differs_between_neighbours_as_much_as_about_the_line(
+    half: Sequence[float], differences: float, rests: bool
+) -> None:
+    # The variance of the 61 readings is 1.08, and 60 · 1.08 · 2 is 9/4 of 57.6, the squared differences.
+    assert 2 * sum((b - a) ** 2 for a, b in pairwise((0, *half))) == pytest.approx(differences)
+    found = of(mirrored(half, 0))
+    assert found.movements["co_ppm"].spread == pytest.approx(math.sqrt(1.08))
+    assert found.settled is rests
+
+
+def test_a_spread_of_one_digit_itself_need_not_be_flicker() -> None:
+    slow = mirrored((*[1] * 7, 0.5, *[-1] * 6, -1.5, *[-1] * 7, *[1] * 7, 0), 0)
+    found = of(slow)
+    assert found.movements["co_ppm"].spread == 1.0
+    assert window(found) == (0, 60)
+
+
+def test_a_spread_of_two_digits_itself_may_be_flicker() -> None:
+    found = of(mirrored((*[2, -2] * 11, 0, *[2, -2] * 9, 2, -3, 2, -1), 0))
+    assert found.movements["co_ppm"].spread == 2.0
+    assert window(found) == (0, 90)
+
+
+def test_a_bend_that_takes_all_the_room_there_is_is_none() -> None:
+    # Of 16 readings the inner eight lie 1/2 above the outer eight, and with a spread of 1/2 2 u are the rest:
+    # 2 · √(1/4 · 16 / (8 · 8)).
+    found = of(mirrored((0.75, -0.25, 0.25, 0.25, 0.5, -0.5, -0.5, -0.5), every=4))
+    assert found.movements["co_ppm"].spread == 0.5
+    assert window(found) == (0, 60)
+
+
+def test_a_slope_that_takes_all_the_room_there_is_is_none() -> None:
+    # 0.6 a minute is a third of the digit of 1.8, and 2 u are the rest: of the times about their mean the
+    # squares are 2700, so that u of the slope in a minute is 60 · (1.8 / √12) / √2700 = 0.6.
+    times = (0, 25, 30, 40, 45, 70)
+    assert window(of(co([f"{t / 100:.2f}" for t in times], times, Decimal("1.8")))) == (0, 70)
+
+
+def test_readings_of_one_moment_tell_nothing_of_another_quantitys_rest() -> None:
+    steady = co([60] * 300)
+    o2_times = [*[30] * 5, *range(90, 700, 60)]
+    o2 = co(["4.8"] * len(o2_times), o2_times, TENTH)
+    assert window(of(steady, o2_pct=o2)) == (30, 90), "not 0 to 60, where all five were read at 30 s"
+
+
 def test_a_spike_is_not_looked_across() -> None:
     assert window(of(co([60] * 30 + [300] + [60] * 100))) == (31, 91)
     # The reach: 12 digits are flicker's, a 13th is a spike's.
     assert window(of(co([60] * 30 + [72] + [60] * 100))) == (0, 90)
     assert window(of(co([60] * 30 + [73] + [60] * 100))) == (31, 91)
+    # The first after the window is not in it, the last of it is.
+    assert window(of(co([60] * 61 + [300]))) == (0, 60)
+    assert settled_at_end({"co_ppm": co([60] * 300 + [72])}).settled
+    assert not settled_at_end({"co_ppm": co([60] * 300 + [73])}).settled
 
 
 def test_a_fall_settles_where_its_rest_is_lost_in_the_last_digit() -> None:
@@ -261,6 +329,13 @@ def test_another_quantity_may_be_logged_at_moments_of_its_own() -> None:
     assert window(of(steady, o2_pct=co(["4.8"] * 45, range(45), TENTH))) is None
     few = co(["4.8"] * 4, [0, 20, 40, 60], TENTH)
     assert window(of(steady, o2_pct=few)) is None
+
+
+def test_of_a_run_that_never_settled_the_last_minute_is_told() -> None:
+    found = of(co(range(100)), o2_pct=co(["4.8"], [70], TENTH))
+    assert (found.settled, found.from_s, found.to_s) == (False, 39, 99)
+    assert found.medians == {"co_ppm": 69, "o2_pct": Decimal("4.8")}
+    assert found.movements["o2_pct"] == Movement(None, None)
 
 
 # -- against scipy ----------------------------------------------------------------------------------------

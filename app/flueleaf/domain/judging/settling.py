@@ -280,7 +280,7 @@ def _level(run: _Run, first: int, last: int) -> _Line | None:
     line = _Line.through(run, first, last)
     over, under = line.variance()
     along, rise = run.digit * line.run, abs(line.rise)
-    if rise * SHORTEST_S * run.per_s > SLOPE_DIGITS * along or under == 0:
+    if rise * SHORTEST_S * run.per_s >= SLOPE_DIGITS * along:  # so too where all was read at one moment
         return None
     if rise * (run.times[last] - run.times[first]) > DRIFT_DIGITS * along:
         return None
@@ -294,11 +294,11 @@ def _at_rest(run: _Run, first: int, last: int, line: _Line) -> bool:
         steps = run.steps[last] - run.steps[first]
         if over * 2 * (line.n - 1) > FLICKER_SQUARE * steps * under:
             return False
-    if over * 12 < run.digit**2 * under:
-        over, under = run.digit**2, 12  # what rounding makes
+    by_rounding = Fraction(run.digit**2, 12)
+    over, under = max(Fraction(over, under), by_rounding).as_integer_ratio()
     minute = SHORTEST_S * run.per_s
-    room = SLOPE_DIGITS * run.digit * line.run - abs(line.rise) * minute
-    if room < 0 or room**2 * under < K_SURE**2 * over * minute**2 * line.n * line.run:
+    room = SLOPE_DIGITS * run.digit * line.run - abs(line.rise) * minute  # above 0: the line is level
+    if room**2 * under < K_SURE**2 * over * minute**2 * line.n * line.run:
         return False
     if not _straight(run, first, last, (over, under)):
         return False
@@ -315,7 +315,8 @@ def _straight(run: _Run, first: int, last: int, variance: tuple[int, int]) -> bo
     middle = run.v[last + 1 - quarter] - run.v[first + quarter]
     ends = run.v[last + 1] - run.v[first] - middle
     room = BEND_DIGITS * run.digit * inner * outer - abs(middle * outer - ends * inner)
-    return room >= 0 and room**2 * under >= K_SURE**2 * over * n * inner * outer
+    # Squared with its sign: where there is less than no room nothing is enough.
+    return room * abs(room) * under >= K_SURE**2 * over * n * inner * outer
 
 
 def _last(lead: _Run) -> tuple[int, int] | None:
@@ -345,10 +346,8 @@ def _told(runs: Mapping[str, _Run], lead: _Run, window: tuple[int, int] | None, 
 
 
 def _movement(run: _Run, first: int, last: int) -> Movement:
-    if last <= first:
-        return Movement(None, None)
     line = _Line.through(run, first, last)
-    if line.run == 0:
+    if line.run == 0:  # one moment, or none
         return Movement(None, None)
     per_min = Fraction(line.rise * run.per_s * S_PER_MIN, line.run * run.per_unit)
     over, under = line.variance()
