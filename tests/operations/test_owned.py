@@ -21,6 +21,7 @@ from flueleaf.operations import drafting, evening, owned, pages, register, table
 from flueleaf.operations.assessing import assess_document, assess_work
 from flueleaf.operations.facts.record import judged_facts
 from flueleaf.operations.intake.visit import read_visit
+from flueleaf.papers.record.words import also_words, verdict_words
 from flueleaf.storage.book import Book
 
 TODAY = dt.date(2026, 11, 25)
@@ -90,9 +91,12 @@ def test_the_record_prints_that_the_owner_entered_it(book: Book, document: dict[
     visit = visit_of(book, fire_document(document))
     (slip,) = assess_work(visit, visit.works[0], (), tables.of_book(book)).slips
     ratio = next(judged for judged in slip.judged if judged.quantity == "ratio")
-    assert judged_facts(ratio, slip.ratio_text).source == (
-        "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
+    printed = judged_facts(ratio, slip.ratio_text)
+    assert printed.source == (
+        "entered by the engineer from own copy, valid from 1 October 2026, example edition, 6.1"
     )
+    assert verdict_words(printed) == "within the limit the engineer entered"
+    assert (printed.entered, printed.also_entered) == (True, False)
 
 
 def test_the_record_prints_both_limits_where_they_differ(book: Book, document: dict[str, Any]) -> None:
@@ -104,9 +108,11 @@ def test_the_record_prints_both_limits_where_they_differ(book: Book, document: d
     printed = judged_facts(ratio, slip.ratio_text)
     assert (printed.whose, printed.limit) == ("maker", "0.0100")
     assert (printed.also, printed.also_whose) == ("0.0200", "table")
+    assert (printed.entered, printed.also_entered) == (False, True)
+    assert also_words(printed) == "the engineer’s: at most 0.0200"
     assert (
         printed.also_source
-        == "entered by the owner from own copy, valid from 1 October 2026, example edition, 6.1"
+        == "entered by the engineer from own copy, valid from 1 October 2026, example edition, 6.1"
     )
 
 
@@ -176,7 +182,7 @@ def test_every_slot_is_listed_once_with_its_status(book: Book) -> None:
     assert (smoke.rule.limit, smoke.rule.status, smoke.proposal.limit) == (2, "owner", 1)
     assert (smoke.edition, smoke.source) == (
         "example edition",
-        "entered by the owner from own copy, valid from 1 October 2026",
+        "entered by the engineer from own copy, valid from 1 October 2026",
     )
 
 

@@ -27,6 +27,23 @@ def test_a_verdict_says_whose_limit(verdict: str, whose: str, sense: str, text: 
     assert texts.verdict_text(verdict, whose, sense) == text  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize(
+    ("verdict", "whose", "sense", "text"),
+    [
+        ("within", "table", "at most", "within the limit the engineer entered"),
+        ("near", "table", "at least", "near the limit the engineer entered"),
+        ("over", "table", "at most", "over the limit the engineer entered"),
+        ("over", "table", "at least", "over the limit the engineer entered: too low"),
+        ("unjudged", "table", "at most", "unjudged"),
+        ("over", "maker", "at most", "over the maker’s limit"),
+    ],
+)
+def test_a_verdict_on_a_figure_that_was_entered_says_who_entered_it(
+    verdict: str, whose: str, sense: str, text: str
+) -> None:
+    assert texts.verdict_text(verdict, whose, sense, entered=True) == text  # type: ignore[arg-type]
+
+
 def test_a_limit_of_the_owners_is_told_as_such_and_no_other() -> None:
     assert texts.whose_limit("table", "owner") == "the limit you entered"
     assert texts.whose_limit("table", "common practice") == "the table’s limit"

@@ -119,10 +119,10 @@ def test_a_ratio_typed_for_the_air_of_a_room_is_not_told_as_worked_out() -> None
 )
 def test_a_limit_the_owner_entered_is_named_with_its_standard_and_edition(status: Status, name: str) -> None:
     own = Judged("ratio", Decimal("0.002"), Decimal("0.011"), "at most", "table", "within", "typed",
-                 source_text="entered by the owner from own copy", edition="Edition 4",
+                 source_text="entered by the engineer from own copy", edition="Edition 4",
                  status=status)  # fmt: skip
     one = explain_verdict(PastSlip("hob", "max", 1, "0.0020"), own)
-    assert (name, "entered by the owner from own copy, Edition 4") in [
+    assert (name, "entered by the engineer from own copy, Edition 4") in [
         (given.name, given.origin) for given in one.inputs
     ]
     other = dataclasses.replace(

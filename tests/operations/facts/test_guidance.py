@@ -48,7 +48,7 @@ def test_each_figure_is_told_with_its_own_status() -> None:
     told = guidance(replace(shipped, rules=(mixed,)), "room", TODAY)
     recalled, own, _caution = told
     assert recalled.endswith("(recalled, not checked).")
-    assert own.endswith("(entered by the owner).")
+    assert own.endswith("(entered by the engineer).")
     assert "over 15 min" not in recalled
     assert "over 15 min" in own
 
@@ -86,7 +86,7 @@ def test_filled_rows_are_told_smallest_volume_first_for_their_gas_and_edition(bo
     natural, propane, oil = (known.fuels[name] for name in ("natural gas", "propane", "kerosene"))
     drops, behind = permissible_drops(known, natural, TODAY)
     assert drops == "8 mbar up to 0.02 m³, 4 mbar up to 0.035 m³"
-    assert behind == "entered by the owner from own copy, valid from 1 October 2026, Edition 4, table 3"
+    assert behind == "entered by the engineer from own copy, valid from 1 October 2026, Edition 4, table 3"
     assert permissible_drops(known, propane, TODAY) == ("", "")
     assert permissible_drops(known, oil, TODAY) == ("", "")
     assert permissible_drops(known, None, TODAY) == ("", "")
@@ -105,7 +105,7 @@ def test_the_record_prints_the_drops_beside_a_test_and_that_they_are_no_pass(
     movement, permissible = rows(work, known, TODAY)
     assert movement.value == "None"
     assert permissible.value == ""
-    behind = "entered by the owner from own copy, valid from 1 October 2026, Edition 4, table 3"
+    behind = "entered by the engineer from own copy, valid from 1 October 2026, Edition 4, table 3"
     assert permissible.note == f"8 mbar up to 0.02 m³; {behind}. {NO_PASS}"
     assert len(rows(work, tables.shipped(), TODAY)) == 1
     document["works"][0]["supply"] = {}

@@ -72,7 +72,7 @@ def _rule(table: RuleTable, rule: Rule, own: Sequence[OwnLimit], on: dt.date) ->
         limit=entry.limit,
         status=OWNERS,
         source=said(
-            "entered by the owner from {document}, valid from {date}",
+            "entered by the engineer from {document}, valid from {date}",
             document=entry.source,
             date=in_words(entry.valid_from),
         ),

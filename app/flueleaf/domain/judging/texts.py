@@ -38,6 +38,13 @@ _TOO_LOW: Mapping[Whose, str] = {
     "maker": marked("over the maker’s limit: too low"),
     "table": marked("over the table’s limit: too low"),
 }
+# On a paper, which others read: whoever fills a slot is the engineer whose record it is.
+_OF_OWN: Mapping[Verdict, str] = {
+    "within": marked("within the limit the engineer entered"),
+    "near": marked("near the limit the engineer entered"),
+    "over": marked("over the limit the engineer entered"),
+}
+_OWN_TOO_LOW = marked("over the limit the engineer entered: too low")
 UNJUDGED = marked("unjudged")
 
 RATE_WORDS: dict[Rate, str] = {
@@ -116,11 +123,21 @@ def whose_limit(whose: Whose, status: str = "") -> str:
     return OWN_LIMIT if status == OWNERS else WHOSE_LIMIT[whose]
 
 
-def verdict_text(verdict: Verdict, whose: Whose, sense: Sense = "at most") -> str:
-    """Return the verdict on one value: whose limit, and for a lower limit on which side.
+def verdict_text(verdict: Verdict, whose: Whose, sense: Sense = "at most", *, entered: bool = False) -> str:
+    """Return the verdict on one value as a paper says it: whose limit, and for a lower one on which side.
 
     Whatever has no limit is unjudged.
+
+    Args:
+        verdict: on the value.
+        whose: the maker's or a rule table's.
+        sense: whether the limit is an upper or a lower one.
+        entered: whether the engineer entered the table's figure from a document.
     """
+    if entered and whose == "table":
+        if verdict == "over" and sense == "at least":
+            return _OWN_TOO_LOW
+        return _OF_OWN.get(verdict, UNJUDGED)
     if verdict == "over" and sense == "at least" and whose in _TOO_LOW:
         return _TOO_LOW[whose]
     return _OF_ONE.get((verdict, whose), UNJUDGED)

@@ -26,7 +26,7 @@ NO_PASS = said(
     "smell of gas fails."
 )
 NOT_FILLED = said(
-    "The permissible drop is not known here: its table is filled under limits and fuels, from the own copy."
+    "The permissible drop is not known here: its table is filled under limits and fuels, from your own copy."
 )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from flueleaf.domain.judging.assessment import WORKED_OUT, Assessment, Judged, SlipAssessment
 from flueleaf.domain.judging.doubts import contradicted
 from flueleaf.domain.judging.kind import Check, Kind
+from flueleaf.domain.judging.rule_table import OWNERS
 from flueleaf.domain.quantities import AIR_HUMIDITY, QUANTITIES, shown
 from flueleaf.domain.records import register, visits
 from flueleaf.domain.records.business import Business
@@ -249,4 +250,6 @@ def judged_facts(judged: Judged, ratio_text: str) -> facts.Judged:
         also=wording.value_text(judged.quantity, judged.also.limit) if judged.also else "",
         also_whose=judged.also.source if judged.also else "none",
         also_source=judged.also.source_text if judged.also else "",
+        entered=judged.status == OWNERS,
+        also_entered=judged.also is not None and judged.also.status == OWNERS,
     )

@@ -19,7 +19,7 @@ STATUS = {
     "read": said("checked against the source"),
     "common practice": said("common practice"),
     "recalled": said("recalled, not checked"),
-    "owner": said("entered by the owner"),
+    "owner": said("entered by the engineer"),
 }
 
 

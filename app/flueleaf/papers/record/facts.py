@@ -94,6 +94,7 @@ class Judged:
         margin: distance to the limit with its unit, signed as printed ("289 ppm").
         why: why it is unjudged, or what turned it so.
         chance: chance that the true value is beyond the limit, as printed ("under 0.1 %"), "" if not said.
+        entered, also_entered: whether the engineer entered that limit of a table from a document.
         also, also_whose, also_source: the limit that this one counts before, where they differ; "" without.
     """
 
@@ -112,6 +113,8 @@ class Judged:
     also: str = ""
     also_whose: Whose = "none"
     also_source: str = ""
+    entered: bool = False
+    also_entered: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,12 @@ from flueleaf.papers.record.facts import Judged, Slip, Work
 from flueleaf.papers.text import chemical
 
 _OTHER = {"maker": "the maker’s", "table": "the table’s", "none": "another"}
+_ENTERED = "the engineer’s"
 
 
 def verdict_words(judged: Judged) -> str:
     """Return the verdict as printed: the word, whose limit, and for a lower limit on which side."""
-    return verdict_text(judged.verdict, judged.whose, judged.sense)
+    return verdict_text(judged.verdict, judged.whose, judged.sense, entered=judged.entered)
 
 
 def limit_words(judged: Judged) -> str:
@@ -30,6 +31,8 @@ def also_words(judged: Judged) -> str:
     if not judged.also:
         return ""
     whose = "otherwise" if judged.also_whose == judged.whose else _OTHER[judged.also_whose]
+    if judged.also_entered:
+        whose = _ENTERED
     return f"{whose}: " + with_unit(f"{judged.sense} {judged.also}", judged.unit)
 
 
