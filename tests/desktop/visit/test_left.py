@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
-from flueleaf.desktop.visit.left import names_of
+from flueleaf.desktop.visit.left import names_of, without_notes
+from flueleaf.domain.records.register import Appliance
+from flueleaf.domain.records.visits import CheckAnswer, Defect, Outcome, Override, Visit, Work
+from flueleaf.operations.drafting import Judgement
 
 if TYPE_CHECKING:
     from flueleaf.desktop.visit.work_panel import WorkPanel
+    from flueleaf.domain.judging.assessment import Assessment, Verdict
+
+NOTED: Outcome = "left in use with notes"
 
 
 def work(name: str, place: str) -> WorkPanel:
@@ -26,3 +33,36 @@ def test_different_appliances_go_by_their_names() -> None:
 def test_two_of_one_name_are_told_apart_by_where_they_stand() -> None:
     three = [work("Corvel 24", "loft"), work("Emberlow", "parlour"), work("Corvel 24", "cupboard")]
     assert names_of(three) == ["Corvel 24, loft", "Emberlow", "Corvel 24, cupboard"]
+
+
+def mentioned(verdict: Verdict, **told: Any) -> list[str]:
+    one = replace(Work(Appliance("condensing boiler"), outcome=NOTED), **told)
+    judged = Judgement(
+        cast(Visit, SimpleNamespace(works=[one])),
+        (cast("Assessment", SimpleNamespace(verdict=verdict)),),
+        (),
+        (),
+    )
+    found = without_notes(judged, [work("Corvel 24", "loft")], lambda _path: None)
+    assert not any(one.holds_up for one in found)
+    return [one.text for one in found]
+
+
+def test_notes_that_are_not_there_are_mentioned() -> None:
+    assert mentioned("near") == ["left in use with notes, and no note is written"]
+    assert mentioned("near", notes={"advice_given": "service it yearly"}) == []
+    assert mentioned("near", checks=(CheckAnswer("case_refitted", "no", "a screw is wanting"),)) == []
+    assert mentioned("near", checks=(CheckAnswer("case_refitted", "no"),)) != []
+
+
+def test_over_a_limit_only_a_defect_or_the_reason_for_going_on_is_word_enough() -> None:
+    said = ["left in use over a limit, and no word why"]
+    assert mentioned("over") == said
+    assert mentioned("over", notes={"advice_given": "service it yearly"}) == said
+    assert mentioned("over", overrides=(Override("combustion", " "),)) == said
+    assert mentioned("over", overrides=(Override("combustion", "the maker is asked"),)) == []
+    assert mentioned("over", defects=(Defect("CO over its limit", "at risk", "told"),)) == []
+
+
+def test_other_outcomes_owe_no_note() -> None:
+    assert mentioned("over", outcome="isolated") == []

@@ -12,11 +12,14 @@ from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.words import _, _n
 from flueleaf.domain.judging.assessment import Missing
+from flueleaf.domain.money.amount import ZERO
+from flueleaf.domain.money.document import Tally
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
 from flueleaf.operations.drafting import Judgement
 from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.issuing import issuer_faults
+from flueleaf.operations.visits import BILLS
 
 Find = Callable[[str], Field | None]
 
@@ -95,6 +98,36 @@ def unnamed(business: Business) -> list[Left]:
     if not issuer_faults(business):
         return []
     return [Left(_("your own name, for the papers"), None, "", place=Place("business_form", "own"))]
+
+
+def without_notes(judgement: Judgement, works: Sequence[WorkPanel], find: Find) -> list[Left]:
+    """Return the appliances left in use with notes of which no note is typed; sign-off does not wait for it.
+
+    Over its limit, only a defect or the reason for going on tells why; else any note does.
+    """
+    found = []
+    cases = zip(judgement.visit.works, judgement.assessments, names_of(works), strict=False)
+    for number, (work, assessment, where) in enumerate(cases):
+        told = bool(work.defects or any(one.reason.strip() for one in work.overrides))
+        noted = bool(work.notes or work.not_measured or any(one.note for one in work.checks))
+        if work.outcome != "left in use with notes" or told or (noted and assessment.verdict != "over"):
+            continue
+        words = (
+            _("left in use over a limit, and no word why")
+            if assessment.verdict == "over"
+            else _("left in use with notes, and no note is written")
+        )
+        field = find(f"works[{number}].defects[0].text") or find(f"works[{number}].outcome")
+        found.append(Left(_at(where, words), field, "", holds_up=False))
+    return found
+
+
+def unbilled(judgement: Judgement, tally: Tally | None, find: Find) -> list[Left]:
+    """Return that the work has a price and no paper asks for it; sign-off does not wait for that."""
+    if tally is None or tally.payable <= ZERO or any(kind in judgement.visit.papers for kind in BILLS):
+        return []
+    words = _("no invoice of the {sum}", sum=tally.payable.with_sign())
+    return [Left(words, find("papers.invoice"), "", holds_up=False)]
 
 
 def unanswered(works: Sequence[WorkPanel]) -> list[Left]:

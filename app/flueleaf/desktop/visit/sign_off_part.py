@@ -87,10 +87,12 @@ class SignOffPart(Part):
             self.want(kind)
 
     def fill(self, document: Mapping[str, Any]) -> None:
-        """Show papers wanted and signature."""
+        """Show papers wanted and signature; before the first price nothing is said of a bill."""
         wanted = document.get("papers")
+        priced = any(line.get("unit_price") for line in document.get("lines") or ())
         for kind, field in self._papers.items():
-            field.set_text("" if wanted is None else "yes" if kind in wanted else "no")
+            told = wanted is not None and (priced or kind not in BILLS)
+            field.set_text("yes" if kind in (wanted or ()) else "no" if told else "")
         self._form.fill(document.get("sign_off", {}))
 
     def read(self) -> dict[str, Any]:
@@ -103,6 +105,8 @@ class SignOffPart(Part):
         """Return the field of a path."""
         if path.startswith("sign_off"):
             return self._form.locate(path.removeprefix("sign_off.") if "." in path else "customer")
+        if (kind := path.removeprefix("papers.")) in self._papers:
+            return self._papers[kind]
         shown = (f for f in self._papers.values() if not f.isHidden())
         return next(shown, None) if path.startswith("papers") else None
 

@@ -19,7 +19,7 @@ from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.growing_leaf import GrowingLeaf
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
-from flueleaf.desktop.visit.left import Left, all_left, unanswered, unnamed
+from flueleaf.desktop.visit.left import Left, all_left, unanswered, unbilled, unnamed, without_notes
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
 from flueleaf.desktop.visit.signing import Signing
@@ -140,7 +140,12 @@ class TypedVisitLeaf(GrowingLeaf):
             holding += unnamed(self._business)
         if pieces.quote.problem:
             holding.append(Left(pieces.quote.problem, None, ""))
-        self._left = [*self._in_order(holding), *unanswered(self.works)]
+        self._left = [
+            *self._in_order(holding),
+            *without_notes(self.judgement, self.works, pieces.locate),
+            *unbilled(self.judgement, tally, pieces.locate),
+            *unanswered(self.works),
+        ]
         self.settle_refusal()
         judging.show_states(self.parts, holding)
         focused = walking.field_of(QApplication.focusWidget())
