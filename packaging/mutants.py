@@ -2,7 +2,7 @@
 
 `python3 packaging/check.py --only mutants`, or `.venv/bin/python packaging/mutants.py [PART …]` for the files
 whose path holds a part. No usual check: it takes an hour. mutants.toml says what is changed and who has to
-notice.
+notice. Tests that a change makes far slower are ended: that is told apart, for it may be the machine's doing.
 """
 
 from __future__ import annotations
