@@ -51,3 +51,22 @@ def test_lines_fit_and_no_letter_is_lost(text: str, room: float, type_: Type) ->
     lines = wrap(text, room, type_)
     assert all(width(line, type_) <= room + 1e-6 for line in lines)
     assert "".join("".join(lines).split()) == "".join(clean(text).split())
+
+
+@pytest.mark.parametrize(
+    "bound", ["page 41", "p. 41", "clause 6", "Edition 4", "61 ppm", "0.4 %", "20.5 mbar"]
+)
+def test_a_number_stays_with_what_it_counts_or_names(bound: str) -> None:
+    text = f"Calderwyn fitting book, {bound}, left"
+    kept = bound.replace(" ", "\xa0")
+    for room in range(60, 240, 4):
+        assert any(kept in line for line in wrap(text, room, BODY)), room
+
+
+def test_what_is_no_unit_is_not_bound() -> None:
+    assert wrap("table set 4 ppms", 300, BODY) == ("table set 4 ppms",)
+
+
+def test_bound_words_without_room_together_are_parted_at_their_blank() -> None:
+    room = width("page", BODY) + 1
+    assert wrap("page 41", room, BODY) == ("page", "41")

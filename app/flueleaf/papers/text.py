@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import functools
 import re
+from collections.abc import Iterator
 
 from flueleaf.papers.typeface import Type, clean, width, widths
 
@@ -12,8 +13,12 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
-# A short word that stays with its number: "p. 31".
-_BOUND = re.compile(r"\b(pp?|no|ed|reg|cl)\. (?=\d)")
+# The blank between a word and the number it names ("p. 31", "page 41"), or a number and its unit ("61 ppm").
+_BOUND = re.compile(
+    r"\b((?:pp?|no|ed|reg|cl)\.|pages?|clause|table|part|section|annex|edition) (?=\d)"
+    r"|(?<=\d) (?=(?:%|ppm|kW|mbar|Pa|°C|MJ|mg|kg|m³)(?!\w))",
+    re.IGNORECASE,
+)
 _CHEMICAL = re.compile(r"(?<![A-Za-z])(C?O)2(?![0-9A-Za-z])")
 
 
@@ -45,7 +50,7 @@ def wrap(text: str, room: float, type_: Type) -> tuple[str, ...]:
     if not text:
         return ()
     return tuple(
-        line for part in _BOUND.sub("\\1.\xa0", clean(text)).split("\n") for line in _fill(part, room, type_)
+        line for part in _BOUND.sub("\\1\xa0", clean(text)).split("\n") for line in _fill(part, room, type_)
     )
 
 
@@ -54,9 +59,7 @@ def _fill(part: str, room: float, type_: Type) -> list[str]:
     line = ""
     used = 0.0
     space = widths(type_.style)[" "] * type_.size
-    for word in part.split(" "):
-        if not word:
-            continue
+    for word in _words(part, room, type_):
         pieces = [word] if width(word, type_) <= room else _break(word, room, type_)
         for piece in pieces:
             long = width(piece, type_)
@@ -68,6 +71,15 @@ def _fill(part: str, room: float, type_: Type) -> list[str]:
                 line, used = piece, long
     lines.append(line)
     return lines
+
+
+def _words(part: str, room: float, type_: Type) -> Iterator[str]:
+    """Yield what stays on one line; bound words that have no room together come one by one."""
+    for word in part.split(" "):
+        if "\xa0" in word and width(word, type_) > room:
+            yield from filter(None, word.split("\xa0"))
+        elif word:
+            yield word
 
 
 def _break(word: str, room: float, type_: Type) -> list[str]:
