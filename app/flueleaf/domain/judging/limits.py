@@ -71,7 +71,8 @@ def _edition(rules: tuple[RuleTable, ...], table: str, on: dt.date | None) -> Ru
     """Return the one edition of a table that counts on a day, None where the table is younger."""
     hits = editions_on(rules, table, on)
     if len(hits) == 1:
-        return hits[0]
+        (only,) = hits
+        return only
     return in_force(hits, table, on) if hits else None
 
 
