@@ -19,6 +19,7 @@ _BOUND = re.compile(
     r"|(?<=\d) (?=(?:%|ppm|kW|mbar|Pa|°C|MJ|mg|kg|m³)(?!\w))",
     re.IGNORECASE,
 )
+_DATE = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)}) (?=\d{{4}}\b)")
 _CHEMICAL = re.compile(r"(?<![A-Za-z])(C?O)2(?![0-9A-Za-z])")
 
 
@@ -49,9 +50,8 @@ def wrap(text: str, room: float, type_: Type) -> tuple[str, ...]:
     """
     if not text:
         return ()
-    return tuple(
-        line for part in _BOUND.sub("\\1\xa0", clean(text)).split("\n") for line in _fill(part, room, type_)
-    )
+    bound = _DATE.sub("\\1\xa0\\2\xa0", _BOUND.sub("\\1\xa0", clean(text)))
+    return tuple(line for part in bound.split("\n") for line in _fill(part, room, type_))
 
 
 def _fill(part: str, room: float, type_: Type) -> list[str]:

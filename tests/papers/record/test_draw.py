@@ -94,6 +94,16 @@ def test_an_unjudged_value_is_never_called_within() -> None:
     assert "within" not in printed
 
 
+def test_a_slip_that_nothing_judges_is_named_as_that_while_it_counts() -> None:
+    outdoors = Slip("outdoors", "high rate", readings=(Reading("CO", "0", "ppm"),))
+    superseded = replace(outdoors, attempt=1, decides=False)
+    printed = text_of(drawn(record(boiler(slips=(superseded, replace(outdoors, attempt=2))))))
+    table = printed.partition("Against the limits")[2]
+    assert "Outdoors, high rate, attempt 2, which counts" in table
+    assert "unjudged No limit applies" in table
+    assert "attempt 1" not in table
+
+
 def test_it_does_not_certify_and_defers() -> None:
     printed = text_of(drawn(record(boiler())))
     assert "does not certify that an appliance is safe" in printed

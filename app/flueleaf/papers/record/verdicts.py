@@ -35,20 +35,23 @@ _COLUMNS = (
     Column("verdict", 111),
 )
 
+_NOTHING = Judged("", "", "unjudged", why="no limit applies")
+
 
 def draw_verdicts(sheet: Sheet, work: Work) -> None:
     """Draw the verdicts slip by slip; the sources of the limits stand below, by letter."""
     judged = [each for slip in work.slips for each in slip.judged]
-    if not judged:
-        return
     named = [source for each in judged for source in (each.source, each.also_source)]
     sources = list(dict.fromkeys(source for source in named if source))
     chances = any(each.chance for each in judged)
     rows: list[Row] = []
     for slip in work.slips:
-        if slip.judged:
+        # A slip that nothing judges makes the whole unjudged: the reader is told which one it is.
+        if each_of := slip.judged or ((_NOTHING,) if slip.decides else ()):
             rows.append(Row(over=slip_words(slip, work)))
-            rows += [_row(each, sources, chances) for each in slip.judged]
+            rows += [_row(each, sources, chances) for each in each_of]
+    if not rows:
+        return
     draw_table(sheet, _columns(chances), rows, title="Against the limits")
     for at, source in enumerate(sources):
         mark = Cell(LEFT, 12, content(f"({_letter(at)})", SMALL))
