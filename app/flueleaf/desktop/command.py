@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtGui import QKeySequence
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.words import _
 
@@ -48,3 +50,12 @@ def native(key: str) -> str:
 def shown_keys(command: Command) -> str:
     """Return the keys of a command as the system writes them."""
     return _("  or  ").join(native(key) for key in command.keys)
+
+
+def action_of(command: Command, owner: QWidget) -> QAction:
+    """Return the action of a command for a menu; its keys work all over the owner's window."""
+    action = QAction(command.words, owner)
+    action.setShortcuts([sequence(key) for key in command.keys])
+    action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
+    action.triggered.connect(lambda _checked=False: command.run())
+    return action

@@ -9,14 +9,15 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QSettings, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
+from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QVBoxLayout, QWidget
 
 from flueleaf.desktop import spacing
 from flueleaf.desktop.announcing import announce
 from flueleaf.desktop.busy.busy_panel import BusyPanel
 from flueleaf.desktop.columns import Columns
-from flueleaf.desktop.command import MENUS, Command, native, sequence
+from flueleaf.desktop.coming_back import stand_on
+from flueleaf.desktop.command import MENUS, Command, action_of, native
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.finder_panel import FinderPanel
 from flueleaf.desktop.finder_table_model import Found
@@ -244,7 +245,7 @@ class MainWindow(QMainWindow):
         for command in self._commands:
             if command.menu not in menus:
                 menus[command.menu] = self.menuBar().addMenu(MENUS[command.menu])
-            menus[command.menu].addAction(_action(command, self))
+            menus[command.menu].addAction(action_of(command, self))
         self.menuBar().insertMenu(menus["Help"].menuAction(), self._leaf_menu)
 
     def _restore(self) -> None:
@@ -264,7 +265,7 @@ class MainWindow(QMainWindow):
         self.say(_("{notice} The same once more leaves without it.", notice=self.notice))
         return False
 
-    def _show(self, place: Place) -> bool:
+    def _show(self, place: Place, back_from: Place | None = None) -> bool:
         if not self._may_leave():  # first, so that the next leaf shows what this one keeps
             return False
         try:
@@ -294,7 +295,7 @@ class MainWindow(QMainWindow):
         leaf.beside_changed.connect(self._on_beside_changed)
         self._leaf_menu.clear()
         for command in leaf.commands():
-            self._leaf_menu.addAction(_action(command, leaf))
+            self._leaf_menu.addAction(action_of(command, leaf))
         self._leaf_menu.menuAction().setVisible(bool(leaf.commands()))
         self._kept.clear()
         self._on_beside_changed()
@@ -302,6 +303,8 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(f"{leaf.title} – Flueleaf" if leaf.title else "Flueleaf")
         self._note_lately(leaf.place, leaf.title)
         self.focus_leaf()
+        if back_from is not None:
+            stand_on(leaf, back_from)
         if place.at_missing:
             leaf.go_to_missing()
         return True
@@ -311,7 +314,7 @@ class MainWindow(QMainWindow):
         if (place := step()) is None:
             return
         if self._may_leave():
-            self._show(place)
+            self._show(place, self.leaf.place if self.leaf is not None else None)
         else:
             undo_step()
 
@@ -385,16 +388,10 @@ class MainWindow(QMainWindow):
         done, back = self._history.here, self._history.back()
         if done is not None:
             self._history.forget(done)
-        if back is None or not self._show(back):  # a visit of which nothing was typed is not there any more
+        if back is None or not self._show(
+            back, done
+        ):  # a visit of which nothing was typed is not there any more
             self._show(TONIGHT)
 
     def _on_margin_changed(self) -> None:
         self.margin.show_widgets(self.leaf.margin_widgets() if self.leaf is not None else ())
-
-
-def _action(command: Command, owner: QWidget) -> QAction:
-    action = QAction(command.words, owner)
-    action.setShortcuts([sequence(key) for key in command.keys])
-    action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
-    action.triggered.connect(lambda _checked=False: command.run())
-    return action
