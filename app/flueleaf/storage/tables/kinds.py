@@ -59,7 +59,7 @@ def read_kinds(folder: Path) -> Mapping[str, Kind]:
         if kind.name in found:
             raise ValueError(f"{path.name}: name: {kind.name!r} is given twice")
         found[kind.name] = kind
-    return MappingProxyType(dict(sorted(found.items())))
+    return MappingProxyType(dict(sorted(found.items(), key=lambda pair: pair[0].casefold())))
 
 
 def _entries(path: Path) -> Entries:
