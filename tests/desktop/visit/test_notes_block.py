@@ -73,7 +73,7 @@ def test_folded_they_are_told_in_a_line(leaf: TypedVisitLeaf) -> None:
     assert "flow: 60\N{NO-BREAK SPACE}°C" in told
     assert "inhibitor put in on: 20 Nov 2026" in told
     room = block_of(leaf, "burner_mbar").fold._summary.text()
-    assert room == "Room for more: burner, gas rates."
+    assert room == "To write down, if any: burner, gas rates."
 
 
 def test_every_value_has_its_field_and_keeps_its_text(leaf: TypedVisitLeaf) -> None:

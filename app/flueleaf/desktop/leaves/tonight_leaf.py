@@ -168,7 +168,7 @@ class TonightLeaf(Leaf):
             title=_("papers not sent"),
             state=str(page.unsent_count or ""),
             heads=False,
-            empty=_("Every paper is on its way."),
+            empty=_("No paper waits to be sent."),
         )
         if not page.unsent:
             return

@@ -109,7 +109,7 @@ class NotesBlock(QWidget):
             self.fold.set_summary(noted_line(told))
         else:
             groups = dict.fromkeys(_(note.group) for note in self.notes)
-            self.fold.set_summary(_("Room for more: {groups}.", groups=", ".join(groups)))
+            self.fold.set_summary(_("To write down, if any: {groups}.", groups=", ".join(groups)))
 
     def _made(self) -> QWidget:
         body = QWidget()

@@ -62,7 +62,11 @@ class StagePart(Part):
         self.add_widget(self.premises)
         self.add_own()
         if stage.key == "safety checks" and kind.after_work is not None:
-            self.add_widget(worded(_(kind.after_work.reason), role="small", tone="soft"))
+            reason = _(kind.after_work.reason)
+            if kind.after_work.examined:  # it speaks of the points of the law by their letters
+                law = _("(c) and (ca) are points of {law}.", law=kind.after_work.law)
+                reason = f"{reason} {law}"
+            self.add_widget(worded(reason, role="small", tone="soft"))
         checks = kind.checks_for(purpose, stage.key, flue)
         self.checks = ChecksBlock(typing, prefix, checks)
         if checks:
