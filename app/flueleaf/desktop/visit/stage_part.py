@@ -64,7 +64,7 @@ class StagePart(Part):
         if stage.key == "safety checks" and kind.after_work is not None:
             reason = _(kind.after_work.reason)
             if kind.after_work.examined:  # it speaks of the points of the law by their letters
-                law = _("(c) and (ca) are points of {law}.", law=kind.after_work.law)
+                law = _("(c) and (ca) are points of SI 1998/2451 reg. 26(9).")
                 reason = f"{reason} {law}"
             self.add_widget(worded(reason, role="small", tone="soft"))
         checks = kind.checks_for(purpose, stage.key, flue)
