@@ -121,6 +121,29 @@ def test_points_without_limits_are_unjudged() -> None:
         assert one.figures.air_factor is None
 
 
+def test_the_air_outdoors_leaves_the_whole_to_the_other_slips() -> None:
+    # Nothing can judge it: it is the baseline that facts on cooking and flueless appliances ask for.
+    outdoors, fire = slip("outdoors", co_ppm=0), flue()
+    for ratio, verdict in (("0.02", "within"), ("0.0001", "over")):
+        found = judge(outdoors, fire, kind=FIRE, limits=limits(ratio=ratio))
+        assert (found.slips[0].verdict, found.slips[0].baseline) == ("unjudged", True)
+        assert (found.slips[1].baseline, found.verdict) == (False, verdict)
+    assert judge(outdoors, kind=FIRE).verdict == "unjudged"
+
+
+def test_air_outdoors_that_is_in_doubt_is_no_baseline() -> None:
+    impossible = slip("outdoors", o2_pct="21.9", co_ppm=0)
+    found = judge(impossible, flue(), kind=FIRE, limits=limits(ratio="0.02"))
+    assert (found.slips[0].baseline, found.verdict) == (False, "unjudged")
+    confirmed = replace(impossible, confirmed=frozenset({"beyond-physics"}))
+    assert judge(confirmed, flue(), kind=FIRE, limits=limits(ratio="0.02")).verdict == "within"
+
+
+def test_a_room_that_nothing_judges_holds_the_whole() -> None:
+    found = judge(slip("room", co_ppm=0), flue(), kind=FIRE, limits=limits(ratio="0.02"))
+    assert (found.slips[0].baseline, found.verdict) == (False, "unjudged")
+
+
 # --- properties ---------------------------------------------------------------------------------------------
 
 

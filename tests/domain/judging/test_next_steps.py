@@ -100,11 +100,19 @@ def test_where_no_limit_is_known_the_makers_is_wanted() -> None:
     text = steps.NO_LIMIT.format(point="the flue", rate="high rate")
     assert judge(flue(), kind=FIRE).next_steps == (text, steps.DEFERENCE)
     room = judge(slip("room", co_ppm=0), kind=FIRE).next_steps
-    assert room[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the room", rate="high rate")
-    outdoors = judge(slip("outdoors", co_ppm=0), kind=FIRE).next_steps
-    assert outdoors == (steps.BASELINE, steps.DEFERENCE)
+    assert room[0] == steps.NO_LIMIT_YET.format(point="the room", rate="high rate")
+    inlet = judge(slip("air inlet", co_ppm=0), kind=FIRE).next_steps
+    assert inlet[0] == steps.NO_LIMIT_ELSEWHERE.format(point="the air inlet", rate="high rate")
+
+
+def test_the_air_outdoors_asks_for_nothing_where_there_is_a_slip_to_hold_against_it() -> None:
+    outdoors, room = slip("outdoors", co_ppm=0), slip("room", co_ppm=2)
+    assert judge(outdoors, kind=FIRE).next_steps == (steps.BASELINE, steps.DEFERENCE)
+    assert judge(outdoors, room, kind=FIRE).next_steps == judge(room, kind=FIRE).next_steps
+    impossible = slip("outdoors", o2_pct="21.9", co_ppm=0)
+    assert steps.BASELINE in judge(impossible, room, kind=FIRE).next_steps
     hob = judge(slip("hob", co_ppm=40, co2_pct="1.6"), kind=FIRE).next_steps
-    assert hob[0] == steps.NO_LIMIT_AT_FLAME.format(point="the hob", rate="high rate")
+    assert hob[0] == steps.NO_LIMIT_YET.format(point="the hob", rate="high rate")
 
 
 def test_an_expired_calibration_is_to_be_renewed() -> None:

@@ -241,6 +241,18 @@ def test_every_kind_says_where_how_and_what_is_measured(kind: Kind) -> None:
 
 
 @ALL
+def test_every_room_has_a_place_for_the_owners_limit(kind: Kind) -> None:
+    places = [
+        rule.slot
+        for table in load_rules()
+        if table.table in kind.tables
+        for rule in table.rules
+        if "room" in rule.points and rule.key == "co_ppm" and (not rule.kinds or kind.name in rule.kinds)
+    ]
+    assert len(places) == ("room" in kind.points), places
+
+
+@ALL
 def test_smoke_is_read_on_oil_and_nowhere_else(kind: Kind) -> None:
     fuels = load_fuels()
     liquid = all(fuels[name].state == "liquid" for name in kind.fuels)

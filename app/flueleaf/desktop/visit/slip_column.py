@@ -190,7 +190,8 @@ class SlipColumn:
         self.ratio.setAccessibleName(spoken)
         self.verdict.setVisible(shown)
         if assessment is not None:
-            self.verdict.set_verdict(assessment.verdict, "" if assessment.decides else _("· superseded"))
+            note = _("· the room’s baseline") if assessment.baseline else ""
+            self.verdict.set_verdict(assessment.verdict, note if assessment.decides else _("· superseded"))
 
     def _on_edited(self, _text: str) -> None:
         # A doubt was confirmed for the figures as they were; other figures have to be looked at again, and

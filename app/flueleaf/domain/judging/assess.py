@@ -12,6 +12,7 @@ from flueleaf.domain.judging.changes import changed_since_last
 from flueleaf.domain.judging.doubts import (
     after_doubts,
     calibration_expired,
+    contradicted,
     no_second_witness,
     placed,
     slip_doubts,
@@ -42,8 +43,9 @@ class _Basis:
 def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
     """Return the verdict on one appliance.
 
-    The last attempt of each point and rate decides, all attempts are judged and kept. Any readings in the
-    accepted ranges get an answer.
+    The last attempt of each point and rate decides, all attempts are judged and kept. The air outdoors, where
+    no limit applies, is what a room is held against: it leaves the whole to the other slips. Any readings in
+    the accepted ranges get an answer.
 
     Args:
         case: the appliance with its slips.
@@ -67,7 +69,7 @@ def assess(case: Case, rules: Iterable[RuleTable]) -> Assessment:
     stops = stopped_by(case.kind, case.answers or {}, case.flue)
     way = _walk(case, slips)
     return Assessment(
-        verdict=worst(slip.verdict for slip in deciding),
+        verdict=worst(slip.verdict for slip in deciding if not slip.baseline),
         slips=slips,
         doubts=doubts,
         next_steps=next_steps(deciding, doubts, missing, way, stops=stops),
@@ -123,6 +125,7 @@ def _assess_slip(case: Case, slip: Slip, basis: _Basis) -> SlipAssessment:
         attempt=slip.attempt,
         decides=decides,
         verdict=slip_verdict(judged),
+        baseline=slip.point == "outdoors" and not judged and not contradicted(doubts),
         values=slip.values,
         o2_pct=readings.o2_pct.value if readings.o2_pct else None,
         co2_pct=readings.co2_pct.value if readings.co2_pct else None,

@@ -114,6 +114,7 @@ class SlipAssessment:
         ratio_text: at least four decimals and as many more as keep it on its side of the limit; "" if none.
         figures: what the combustion physics says of the slip.
         adjusted: whether it was taken after an adjustment.
+        baseline: the air outdoors, undoubted and with no limit of its own: what the room is held against.
         air_humidity_pct: relative humidity of the combustion air as typed, None where it was not measured.
     """
 
@@ -132,6 +133,7 @@ class SlipAssessment:
     judged: tuple[Judged, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     adjusted: bool = False
+    baseline: bool = False
     air_humidity_pct: Decimal | None = None
 
 
@@ -149,7 +151,7 @@ class Assessment:
     """The verdict on one appliance.
 
     Attributes:
-        verdict: the worst of the deciding slips.
+        verdict: the worst of the deciding slips; the air outdoors, where nothing judges it, is left out.
         doubts: of the appliance and the instrument, then of every deciding slip.
         next_steps: what to do next, most urgent first.
         tolerance: which tolerances counted, with their source.

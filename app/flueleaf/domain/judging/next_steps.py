@@ -47,7 +47,8 @@ def next_steps(
     if any(doubt.code in SERIOUS and not doubt.confirmed for doubt in known):
         steps.append(texts.DOUBTED)
     for slip in slips:
-        steps += _open(slip)
+        # The baseline asks for nothing where there is a slip that it is held against.
+        steps += [] if slip.baseline and len(slips) > 1 else _open(slip)
     steps += _out_of_order(way) if way else []
     steps += [said(texts.WANTED, text=entry.text) for entry in missing]
     if any(doubt.code == "calibration-expired" for doubt in known):
@@ -105,7 +106,8 @@ def _no_limit(point: Point) -> str:
         return texts.NO_LIMIT
     if point == "outdoors":
         return texts.BASELINE
-    return texts.NO_LIMIT_AT_FLAME if point in FLAME_POINTS else texts.NO_LIMIT_ELSEWHERE
+    # Every kind has a place for the limit at its flames and in its room, which the owner may fill.
+    return texts.NO_LIMIT_YET if point in (*FLAME_POINTS, "room") else texts.NO_LIMIT_ELSEWHERE
 
 
 def _label(judged: Judged) -> str:

@@ -82,7 +82,7 @@ NO_LIMIT = marked(
     "No limit is known for {point} at {rate}: enter the maker’s limits, with document and page, from the "
     "instructions. Until then nothing there is judged."
 )
-NO_LIMIT_AT_FLAME = marked(
+NO_LIMIT_YET = marked(
     "No limit is known for {point} at {rate}: fill its place under Limits and fuels from your own copy of "
     "the standard, with edition. Until then nothing there is judged."
 )

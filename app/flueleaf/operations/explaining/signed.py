@@ -116,6 +116,7 @@ def _verdict(number: int, work: Work, result: Mapping[str, Any]) -> Explanation:
         title=said("verdict, {appliance}", appliance=_name(work)),
         formula=(
             said("The worst of the slips that decide; without a slip, unjudged."),
+            said("The air outdoors, if nothing judges it, leaves the whole to the other slips."),
             said("worst first: over, unjudged, near, within"),
         ),
         inputs=inputs or (Given(said("readings"), said("none taken")),),
