@@ -57,6 +57,21 @@ def test_the_whole_word_wins_over_a_longer_one(qtbot: QtBot) -> None:
     assert made.text() == "methane"
 
 
+def test_another_word_of_the_trade_finds_the_choices_it_may_mean(qtbot: QtBot) -> None:
+    also = {"condensing boiler": ("combi boiler",), "old boiler": ("Combi boiler", "back-to-back")}
+    made = ChoiceField("kind", "kind", ("condensing boiler", "old boiler", "hob"), also=also)
+    qtbot.addWidget(made)
+    made.set_text("combi")
+    assert made.value() == ""
+    assert not made.check()
+    assert "“combi” may be any of these: condensing boiler, old boiler." in made.problem()
+    made.set_text("Back-to")
+    assert made.check()
+    assert made.text() == "old boiler"
+    made.set_text("con")  # the name itself comes first
+    assert made.value() == "condensing boiler"
+
+
 def test_arrows_walk_the_list_round(qtbot: QtBot) -> None:
     made = field(qtbot)
     qtbot.keyClick(made.edit, Qt.Key.Key_Down)

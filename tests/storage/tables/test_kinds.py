@@ -252,6 +252,18 @@ def test_every_room_has_a_place_for_the_owners_limit(kind: Kind) -> None:
     assert len(places) == ("room" in kind.points), places
 
 
+def test_words_of_the_trade_lead_to_kinds_and_are_no_kinds_themselves() -> None:
+    kinds = load_kinds()
+    by_word: dict[str, set[str]] = {}
+    for kind in kinds.values():
+        assert len(kind.also) == len(set(kind.also))
+        for word in kind.also:
+            by_word.setdefault(word, set()).add(kind.name)
+    assert by_word["combi boiler"] == {"condensing boiler", "non-condensing boiler"}
+    assert by_word["pressure-jet boiler"] == {"oil boiler"}
+    assert not by_word.keys() & kinds.keys()
+
+
 @ALL
 def test_smoke_is_read_on_oil_and_nowhere_else(kind: Kind) -> None:
     fuels = load_fuels()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
@@ -27,6 +27,7 @@ class ChoiceField(LineField):
         choices: Sequence[str],
         *,
         others: bool = False,
+        also: Mapping[str, Sequence[str]] | None = None,
         parent: QWidget | None = None,
     ) -> None:
         """Make an empty choice.
@@ -36,10 +37,12 @@ class ChoiceField(LineField):
             label: what it is called.
             choices: the words offered.
             others: whether a text that is not on the list is taken too.
+            also: by choice, other words that mean it; a word may mean several, which then are named.
             parent: the widget it stands in.
         """
         super().__init__(name, label, width_px=WIDTH_PX, parent=parent)
         self._others = others
+        self._also = also or {}
         self._choices: tuple[str, ...] = ()
         self.set_choices(choices)
 
@@ -66,6 +69,7 @@ class ChoiceField(LineField):
         text = " ".join(self.text().split())
         hits = [c for c in self._choices if c.lower() == text.lower()]
         hits = hits or [c for c in self._choices if text and c.lower().startswith(text.lower())]
+        hits = hits or self._meant(text)
         if len(hits) == 1:
             return hits[0]
         return text if self._others else ""
@@ -76,6 +80,12 @@ class ChoiceField(LineField):
             return fault
         if not self.text().strip() or self.value():
             return ""
+        if meant := self._meant(self.text()):
+            return _(
+                "“{value}” may be any of these: {named}. Choose one.",
+                value=shortened(self.text()),
+                named=", ".join(meant),
+            )
         value, named = shortened(self.text()), ", ".join(self._choices[:MOST_NAMED])
         if not named:
             return _("“{value}” is not on the list, which is empty.", value=value)
@@ -87,6 +97,15 @@ class ChoiceField(LineField):
                 more=more,
             )
         return _("“{value}” is not on the list. Choose {named}.", value=value, named=named)
+
+    def _meant(self, text: str) -> list[str]:
+        """Return the choices that another word for them, or its beginning, may mean."""
+        begun = " ".join(text.lower().split())
+        return [
+            choice
+            for choice in self._choices
+            if begun and any(word.lower().startswith(begun) for word in self._also.get(choice, ()))
+        ]
 
     def check(self) -> bool:
         """Complete the text where one choice is meant, then check."""

@@ -110,7 +110,8 @@ class PlatePart(Part):
 
     def _add_plate(self, body: Cells) -> None:
         known, own, today = self._tables(), self._prefix, self.typing.desk.today
-        self._kind = ChoiceField(f"{own}.kind", _("kind"), tuple(known.kinds))
+        also = {name: kind.also for name, kind in known.kinds.items()}
+        self._kind = ChoiceField(f"{own}.kind", _("kind"), tuple(known.kinds), also=also)
         self._kind.edited.connect(self._on_kind_edited)
         model = OfferField(f"{own}.model", _("model"), self._known)
         model.picked.connect(self._on_model_picked)

@@ -107,6 +107,7 @@ class Kind:
 
     Attributes:
         key: file name of its table; name: what documents call it ("condensing boiler").
+        also: what else the trade calls it, to look for it by; a word may be said of several kinds.
         flues: the flues it may have, the usual one first; fuels: the fuels it may burn.
         points: the points at which it may be measured; rates: the rates at which it can be run.
         quantities: by point, the quantities that make sense there, in no order; none for a point: all.
@@ -132,6 +133,7 @@ class Kind:
     after_work: AfterWork | None = None
     notes: tuple[Note, ...] = ()
     not_asked: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
 
     @property
     def room_sealed_only(self) -> bool:

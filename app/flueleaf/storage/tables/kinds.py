@@ -100,6 +100,7 @@ def _kind(path: Path, parts: _Parts) -> Kind:
         after_work=_after_work(entries),
         notes=tuple(note for name in groups for note in parts.notes[name]),
         not_asked=entries.texts("not_asked"),
+        also=entries.texts("also"),
     )
     entries.done()
     _once(path.name, "stage", [stage.key for stage in kind.stages])
