@@ -42,6 +42,16 @@ def test_a_new_customer(window: MainWindow) -> None:
     assert window.leaf.place.leaf == "tonight"
 
 
+def test_a_mail_address_without_its_at_is_refused_at_its_field(window: MainWindow) -> None:
+    leaf = form(window, Place("customer_form"))
+    leaf.fields["name"].set_text("Gwyn Nettlequay")
+    leaf.fields["email"].set_text("gwyn.example.org")
+    leaf.keep_all()
+    assert "a mail address" in leaf.fields["email"].fault()
+    assert window.leaf is leaf
+    assert "Gwyn Nettlequay" not in {one.name for one in register.choices(window.desk.book).customers}
+
+
 @pytest.mark.parametrize("name", ["customer_form", "premises_form", "appliance_form", "instrument_form"])
 def test_keeping_a_known_one_unchanged_changes_nothing(window: MainWindow, name: str) -> None:
     before = pages.appliance_page(window.desk.book, 1)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from flueleaf.domain.problems import Refused
 from flueleaf.operations.intake.reader import Reader, as_decimal, load_json
+from flueleaf.operations.intake.register import read_customer
 
 
 def _refused(document: object, read: object) -> list[str]:
@@ -130,3 +131,12 @@ def test_no_text_makes_a_number_reading_fail_otherwise_than_by_refusal(text: str
     else:
         assert found == Decimal(text.strip())
         assert 0 <= found <= 25
+
+
+def test_a_customers_mail_address_has_its_at() -> None:
+    faults = _refused({"name": "Ada Brill", "email": "ada.example.org"}, read_customer)
+    assert faults == [
+        "email: “ada.example.org” is not accepted; accepted: a mail address, such as name@example.org, or nothing"
+    ]
+    for mail in ("", " ada@brill.example "):
+        assert read_customer(Reader.of({"name": "Ada Brill", "email": mail})).email == mail.strip()

@@ -10,6 +10,7 @@ from typing import Any
 from flueleaf.desktop.fields.checked_field import CheckedField
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.fields.mail_field import MailField
 from flueleaf.desktop.fields.number_field import NumberField
 from flueleaf.desktop.fields.picture_field import PictureField
 from flueleaf.desktop.fields.words_field import Word, WordsField
@@ -35,7 +36,7 @@ def who_fields() -> tuple[Field, ...]:
         TextField("trading_name", _("trading as")),
         TextField("registration", _("registration number"), width_px=240),
         TextField("telephone", _("telephone"), width_px=240),
-        TextField("email", _("mail")),
+        MailField("email", _("mail")),
         *address_fields(),
     )
 

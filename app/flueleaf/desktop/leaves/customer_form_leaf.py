@@ -7,6 +7,7 @@ from typing import Any
 
 from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.line_field import TextField
+from flueleaf.desktop.fields.mail_field import MailField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.form_leaf import FormLeaf, Group
 from flueleaf.desktop.leaf import Leaf
@@ -36,7 +37,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
             TextField("name", _("name")),
             WordsField("kind", _("kind"), CUSTOMER_KINDS),
             TextField("telephone", _("telephone"), width_px=240),
-            TextField("email", _("mail")),
+            MailField("email", _("mail")),
         ), name="who"),
         Group(_("where bills go"), address_fields(), name="bills"),
     )  # fmt: skip

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
 from flueleaf.desktop.fields.offer_field import Offer, OfferField
+from flueleaf.desktop.fields.mail_field import MailField
 from flueleaf.desktop.fields.postcode_field import PostcodeField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.visit.cells import Cells
@@ -68,7 +69,7 @@ class PeoplePart(Part):
         body.put(self._customer.add("address", home, typed_lines, lines_text), units=3)
         body.put(self._customer.add("postcode", PostcodeField("customer.postcode", _("postcode"))))
         body.put(self._customer.add("telephone", TextField("customer.telephone", _("telephone"))))
-        body.put(self._customer.add("email", TextField("customer.email", _("mail"))), units=2)
+        body.put(self._customer.add("email", MailField("customer.email", _("mail"))), units=2)
         return body
 
     def _on_built(self) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.mail import MAIL_ACCEPTED, may_be_mail
 from flueleaf.domain.records.register import (
     CUSTOMER_KINDS,
     FLUES,
@@ -39,8 +40,15 @@ def read_customer(reader: Reader) -> Customer:
         address=reader.texts("address"),
         postcode=reader.text("postcode", longest=20),
         telephone=reader.text("telephone", longest=50),
-        email=reader.text("email", longest=200),
+        email=_mail(reader),
     )
+
+
+def _mail(reader: Reader) -> str:
+    text = reader.text("email", longest=200)
+    if text and not may_be_mail(text):
+        reader.fault("email", said(MAIL_ACCEPTED))
+    return text
 
 
 def read_premises(reader: Reader) -> Premises:
