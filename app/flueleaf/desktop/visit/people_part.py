@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QWidget
 
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.fields.line_field import TextField
-from flueleaf.desktop.fields.offer_field import Offer, OfferField
 from flueleaf.desktop.fields.mail_field import MailField
+from flueleaf.desktop.fields.offer_field import Offer, OfferField
 from flueleaf.desktop.fields.postcode_field import PostcodeField
 from flueleaf.desktop.fields.words_field import WordsField
 from flueleaf.desktop.visit.cells import Cells
