@@ -136,7 +136,8 @@ def test_no_text_makes_a_number_reading_fail_otherwise_than_by_refusal(text: str
 def test_a_customers_mail_address_has_its_at() -> None:
     faults = _refused({"name": "Ada Brill", "email": "ada.example.org"}, read_customer)
     assert faults == [
-        "email: “ada.example.org” is not accepted; accepted: a mail address, such as name@example.org, or nothing"
+        "email: “ada.example.org” is not accepted; "
+        "accepted: a mail address, such as name@example.org, or nothing"
     ]
     for mail in ("", " ada@brill.example "):
         assert read_customer(Reader.of({"name": "Ada Brill", "email": mail})).email == mail.strip()
