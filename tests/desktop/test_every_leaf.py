@@ -26,7 +26,9 @@ from PySide6.QtWidgets import (
 from flueleaf.desktop import leaves
 from flueleaf.desktop.place import Place
 from flueleaf.domain.money.lines import Line
-from flueleaf.operations import bills, pages
+from flueleaf.operations import bills, drafting, pages
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.paths import DEMO_DB
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -45,6 +47,7 @@ SHOWN = {
     "limit_form": Place("limit_form", "oil_firing.flue_smoke"),
     "payment": Place("payment", "I-2026-0001"),
     "quote_invoice": Place("quote_invoice", "Q-2026-0001"),
+    "visit_invoice": Place("visit_invoice", "7f0e1d2c-3b4a-4958-8776-655443322110"),
 }
 ISSUED = dt.datetime(2026, 11, 25, 20, 15, tzinfo=dt.UTC)
 NAMES = sorted(
@@ -67,6 +70,19 @@ def quote_number(window: MainWindow) -> str:
     page = pages.premises_page(book, 1)
     line = Line("Service", Decimal(1), "each", Decimal("78.00"), vat_pct=Decimal(20))
     return bills.issue_quote(book, page.customer, page.premises, [line], issued_at=ISSUED).number
+
+
+@pytest.fixture(autouse=True)
+def _uninvoiced(window: MainWindow) -> None:
+    """A visit that was signed off without its invoice, elsewhere."""
+    document = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"), name="evening.json")
+    elsewhere = {"address": ["2 Dock Street"], "postcode": "QX1 1AA"}
+    document |= {
+        "visit_id": "7f0e1d2c-3b4a-4958-8776-655443322110",
+        "papers": ["commissioning record"],
+        "premises": elsewhere,
+    }
+    drafting.sign_off(window.desk.book, document, issued_at=ISSUED, today=ISSUED.date())
 
 
 @pytest.fixture

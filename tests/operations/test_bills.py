@@ -105,6 +105,43 @@ def test_without_registration_no_vat_is_printed_or_accepted(book: Book) -> None:
     assert '"total":"78.00"' in facts
 
 
+def _signed_without_invoice(book: Book, document: dict[str, Any]) -> str:
+    document = {**document, "papers": [kind for kind in document["papers"] if kind != "invoice"]}
+    drafting.sign_off(book, document, issued_at=ISSUED, today=ISSUED.date())
+    return str(document["visit_id"])
+
+
+def test_a_visit_signed_without_an_invoice_is_invoiced_later(book: Book, document: dict[str, Any]) -> None:
+    visit_id = _signed_without_invoice(book, document)
+    ref = drafting.stored_visit(book, visit_id).ref
+    visit, sums = bills.visit_to_invoice(book, visit_id, on=LATER.date())
+    issued = bills.invoice_visit(book, visit_id, performed=visit.date, issued_at=LATER)
+    kept = money.invoice(book.con, issued.number)
+    assert (kept.visit_ref, kept.lines, kept.total) == (ref, visit.lines, sums.total)
+    assert sums.total.pence > 0
+    assert issued.number in [one.number for one in papers.papers_of_visit(book.con, ref)]
+    facts = json.loads(papers.body(book.con, issued.number)[0])
+    assert facts["performed"] == visit.date.isoformat()
+    assert books.verify(book)["ok"]
+    with pytest.raises(Refused, match="not invoiced yet"):
+        bills.invoice_visit(book, visit_id, performed=visit.date, issued_at=LATER)
+    with pytest.raises(Refused, match="not invoiced yet"):
+        bills.visit_to_invoice(book, visit_id, on=LATER.date())
+
+
+def test_a_visit_is_not_invoiced_twice_nor_for_nothing(book: Book, document: dict[str, Any]) -> None:
+    drafting.sign_off(book, document, issued_at=ISSUED, today=ISSUED.date())
+    with pytest.raises(Refused, match="not invoiced yet"):
+        bills.invoice_visit(book, document["visit_id"], performed=ISSUED.date(), issued_at=LATER)
+    free = _signed_without_invoice(
+        book, {**document, "visit_id": "7f0e1d2c-3b4a-4958-8776-655443322110", "lines": []}
+    )
+    with pytest.raises(Refused, match="something to charge"):
+        bills.invoice_visit(book, free, performed=ISSUED.date(), issued_at=LATER)
+    with pytest.raises(Refused, match="of this book"):
+        bills.invoice_visit(book, "unknown", performed=ISSUED.date(), issued_at=LATER)
+
+
 def test_payments_lower_what_is_owing(book: Book) -> None:
     number = bills.invoice_quote(book, _quote(book).number, performed=ISSUED.date(), issued_at=ISSUED).number
     (row,) = pages.tonight(book, dt.date(2026, 12, 25)).owing

@@ -46,6 +46,7 @@ PLACE_WORDS = {
     "visit": _("visit"),
     "quote": _("quote"),
     "quote_invoice": _("invoice from a quote"),
+    "visit_invoice": _("invoice of a visit"),
     "payment": _("payment"),
 }
 

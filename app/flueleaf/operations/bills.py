@@ -15,13 +15,14 @@ from flueleaf.domain.money.tax import tax_point
 from flueleaf.domain.problems import Fault, Refused, UserProblem
 from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Customer, CustomerId, Premises, PremisesId
+from flueleaf.domain.records.visits import Visit
 from flueleaf.domain.words import said
 from flueleaf.operations import register as registering
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.facts.bill import invoice_facts, quote_facts
 from flueleaf.operations.issuing import Issued, Subject, issue
 from flueleaf.storage import business as businesses
-from flueleaf.storage import money, register
+from flueleaf.storage import money, register, visits
 from flueleaf.storage.book import Book
 from flueleaf.storage.tables.money import money_rules
 
@@ -193,6 +194,41 @@ def invoice_quote(book: Book, quote_number: str, *, performed: dt.date, issued_a
         return issue_invoice_in(
             tx, subject, quote.lines, performed=performed, issued_at=issued_at, quote_number=quote_number
         )
+
+
+def visit_to_invoice(book: Book, visit_id: str, *, on: dt.date) -> tuple[Visit, Tally]:
+    """Return a signed visit that may be invoiced, and what its lines come to on a day.
+
+    Raises:
+        Refused: no such visit, it has no lines, it was invoiced already, or the VAT of a line does not fit.
+    """
+    _, visit = _uninvoiced(book.con, visit_id)
+    owner = businesses.business(book.con)
+    return visit, tally_lines("invoice", visit.lines, owner, visit.customer, on)
+
+
+def invoice_visit(book: Book, visit_id: str, *, performed: dt.date, issued_at: dt.datetime) -> Issued:
+    """Invoice the lines of a visit that was signed off without an invoice.
+
+    Raises:
+        Refused: no such visit, it has no lines, or it was invoiced already.
+    """
+    with book.writing() as tx:
+        ref, visit = _uninvoiced(tx.conn, visit_id)
+        subject = Subject(businesses.business(tx.conn), visit.customer, visit.premises, ref)
+        return issue_invoice_in(tx, subject, visit.lines, performed=performed, issued_at=issued_at)
+
+
+def _uninvoiced(con: Connection, visit_id: str) -> tuple[int, Visit]:
+    try:
+        kept = visits.stored_visit(con, visit_id)
+    except LookupError:
+        raise Refused([Fault("visit_id", visit_id, said("the id of a visit of this book"))]) from None
+    if not kept.visit.lines:
+        raise Refused([Fault("visit_id", visit_id, said("the id of a visit with something to charge"))])
+    if money.invoice_of_visit(con, kept.ref) is not None:
+        raise Refused([Fault("visit_id", visit_id, said("the id of a visit that was not invoiced yet"))])
+    return kept.ref, kept.visit
 
 
 def known_quote(con: Connection, number: str) -> money.Quote:

@@ -186,6 +186,12 @@ def invoice(con: sqlite3.Connection, number: str) -> Invoice:
     )
 
 
+def invoice_of_visit(con: sqlite3.Connection, visit_ref: int) -> str | None:
+    """Return the number of the invoice that charges a visit, None where there is none."""
+    row = con.execute("SELECT number FROM invoice WHERE visit_ref = ?", (visit_ref,)).fetchone()
+    return None if row is None else row["number"]
+
+
 def add_payment(tx: Database, number: str, payment: Payment, *, way: str = "", note: str = "") -> None:
     """Note money received for an invoice (negative: paid back).
 

@@ -8,17 +8,23 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QPushButton
+from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.fields.dates import long_date
+from flueleaf.desktop.form_leaf import FormLeaf
 from flueleaf.desktop.help.worked_out_dialog import WorkedOutDialog
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.desktop.visit.signed_visit import SignedVisitLeaf
 from flueleaf.domain.schedule.due import in_words
 from flueleaf.operations import drafting, pages
+from flueleaf.operations.intake.reader import load_json
+from flueleaf.paths import DEMO_DB
 
 if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
     from flueleaf.desktop.desk import Desk
     from flueleaf.desktop.window import MainWindow
 
@@ -113,3 +119,35 @@ def test_a_signed_visit_tells_how_the_procedure_went(window: MainWindow, signed:
         "combustion at low rate: not beyond its limit",
         "ended: commissioned",
     ]
+
+
+def test_a_visit_signed_without_an_invoice_is_invoiced_from_its_leaf(
+    qtbot: QtBot, window: MainWindow, signed: SignedVisitLeaf
+) -> None:
+    ctrl = Qt.KeyboardModifier.ControlModifier
+    typist = Typist(window)
+    assert signed.findChild(QPushButton, "visit.invoice") is None
+    typist.press(Qt.Key.Key_I, ctrl)
+    assert window.notice == "This visit was invoiced: its invoice is among its papers."
+    document = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"), name="evening.json")
+    document |= {"visit_id": "7f0e1d2c-3b4a-4958-8776-655443322110", "papers": ["commissioning record"]}
+    now = window.desk.now()
+    kept = drafting.sign_off(window.desk.book, document, issued_at=now, today=window.desk.today())
+    assert len(kept.papers) == 1
+    window.go(Place("visit", "7f0e1d2c-3b4a-4958-8776-655443322110"))
+    assert isinstance(window.leaf, SignedVisitLeaf)
+    assert window.leaf.findChild(QPushButton, "visit.invoice") is not None
+    typist.press(Qt.Key.Key_I, ctrl)
+    assert isinstance(window.leaf, FormLeaf)
+    assert window.leaf.fields["performed"].text() == "20 Nov 2026"
+    with qtbot.waitSignal(window.desk.hub.changed, timeout=60_000):
+        typist.press(Qt.Key.Key_Return, ctrl)
+    assert window.leaf is not None
+    number = window.leaf.place.key
+    assert (window.leaf.place.leaf, number) == ("paper", "I-2026-0002")
+    window.go(Place("visit", "7f0e1d2c-3b4a-4958-8776-655443322110"))
+    assert isinstance(window.leaf, SignedVisitLeaf)
+    panel = window.leaf.findChild(RowsPanel)
+    assert panel is not None
+    assert [row.place for row in panel.rows_model.rows][-1] == Place("paper", number)
+    assert window.leaf.findChild(QPushButton, "visit.invoice") is None

@@ -13,7 +13,7 @@ from flueleaf.desktop.desk import Desk
 from flueleaf.desktop.fields.dates import long_date
 from flueleaf.desktop.help.worked_out import row_at_hand, worked_out_command
 from flueleaf.desktop.leaf import Leaf
-from flueleaf.desktop.leaves.lists import PAPER_COLUMNS, add_list
+from flueleaf.desktop.leaves.lists import INVOICE_KEY, PAPER_COLUMNS, add_list
 from flueleaf.desktop.margin.margin_section import MarginSection
 from flueleaf.desktop.noted_words import noted_groups
 from flueleaf.desktop.photo.looking import Looking
@@ -79,6 +79,7 @@ class SignedVisitLeaf(Leaf):
         if rows:
             section.set_caution(DONE)
         section.add_buttons(
+            *([button(_("Invoice this visit"), "visit.invoice", self._invoice)] if self._to_charge else ()),
             button(_("To the premises"), "visit.premises", self._to_premises),
             *self._looking.buttons("visit.photographs"),
             *self.runs.buttons("visit.runs"),
@@ -107,6 +108,7 @@ class SignedVisitLeaf(Leaf):
     def commands(self) -> tuple[Command, ...]:
         """Going on from here."""
         return (
+            Command(_("Invoice this visit"), (INVOICE_KEY,), self._invoice),
             Command(_("To its premises"), ("Ctrl+Shift+O",), self._to_premises),
             *self._looking.commands,
             *self.runs.commands,
@@ -154,6 +156,19 @@ class SignedVisitLeaf(Leaf):
             section.add_fact(group, line)
         for row in due:
             section.add_fact(_("due"), _("{rule}, {date}", rule=_(row.rule), date=long_date(row.date)))
+
+    @property
+    def _to_charge(self) -> bool:
+        """Whether there is something to charge that no invoice charges yet."""
+        return bool(self._signed.visit.lines) and not any(paper.kind == "invoice" for paper in self._papers)
+
+    def _invoice(self) -> None:
+        if self._to_charge:
+            self.place_wanted.emit(Place("visit_invoice", self.place.key))
+        elif self._signed.visit.lines:
+            self.said.emit(_("This visit was invoiced: its invoice is among its papers."))
+        else:
+            self.said.emit(_("This visit has no lines to charge."))
 
     def _to_premises(self) -> None:
         self.place_wanted.emit(Place("premises", str(self._signed.visit.premises.id)))
