@@ -73,7 +73,7 @@ def quote_number(window: MainWindow) -> str:
 
 
 @pytest.fixture(autouse=True)
-def _uninvoiced(window: MainWindow) -> None:
+def uninvoiced(window: MainWindow) -> None:
     """A visit that was signed off without its invoice, elsewhere."""
     document = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"), name="evening.json")
     elsewhere = {"address": ["2 Dock Street"], "postcode": "QX1 1AA"}

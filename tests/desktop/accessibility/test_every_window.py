@@ -28,7 +28,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 from tests.desktop.accessibility import seeing
-from tests.desktop.test_every_leaf import NAMES, opened
+from tests.desktop.test_every_leaf import NAMES, opened, uninvoiced
 
 import flueleaf.desktop
 from flueleaf.desktop.demo_book import DemoWaitDialog

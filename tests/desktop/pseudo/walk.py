@@ -15,7 +15,7 @@ from tests.desktop.accessibility.test_every_window import DIALOGS, TOLD
 from tests.desktop.conftest import FakeAnswers, show
 from tests.desktop.photo.drawn_slips import saved, slip
 from tests.desktop.pseudo.spoken import Data, Text, named_by_a_title, not_translated, texts_of
-from tests.desktop.test_every_leaf import EVERY_LEAF, opened, paper_number, quote_number, settled
+from tests.desktop.test_every_leaf import EVERY_LEAF, opened, paper_number, quote_number, settled, uninvoiced
 
 from flueleaf.desktop.charts.chart_panel import ChartPanel
 from flueleaf.desktop.command import native
@@ -47,7 +47,7 @@ GIVEN = Data.of_texts(
     *TOLD.formula, *TOLD.steps,
     *(text for given in TOLD.inputs for text in (given.name, given.value)),
 ).known  # fmt: skip
-__all__ = ["paper_number", "quote_number"]  # fixtures of the other walk
+__all__ = ["paper_number", "quote_number", "uninvoiced"]  # fixtures of the other walk
 
 SIGNED, INVOICE = "the visit of the book", "its invoice"
 BEGUN = pytest.mark.parametrize(
