@@ -44,6 +44,8 @@ TOP = Path(__file__).resolve().parent.parent
 OUT = TOP / "build" / "shots"
 README_PICTURE = TOP / "packaging" / "pictures" / "appliance.png"
 TODAY = dt.date(2026, 11, 25)
+SIGNED_AT = dt.datetime(2026, 11, 25, 20, 15, tzinfo=dt.UTC)
+UNINVOICED = "7f0e1d2c-3b4a-4958-8776-655443322110"  # the visit that is signed off without its invoice
 SIZE = (1280, 800)
 README_SIZE = (1280, 1640)  # tall enough for readings and charts together
 LOOKS = tuple((dark, scale) for dark in (False, True) for scale in (1.0, 2.0))
@@ -112,6 +114,7 @@ def things_shown(book: Book) -> Mapping[str, Sequence[Place]]:
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     del document["works"][0]["close_up"]["air inlet"]
     drafting.keep(book, document)
+    uninvoiced = _uninvoiced(book)
     found = finding.find(book, "Vantlow Sill Peat Cutters")
     appliance = next(str(hit.id) for hit in found if hit.kind == "appliance")
     quotes = [paper.number for paper in papers.all_papers(book.con) if paper.number.startswith("Q-")]
@@ -129,8 +132,21 @@ def things_shown(book: Book) -> Mapping[str, Sequence[Place]]:
         "limit_form": [Place("limit_form", "oil_firing.flue_smoke")],
         "quote": [Place("quote", within="1")],
         "quote_invoice": [Place("quote_invoice", number) for number in reversed(quotes)],
+        "visit_invoice": [Place("visit_invoice", uninvoiced)],
         "payment": [Place("payment", pages.tonight(book, TODAY).owing[0].number)],
     }
+
+
+def _uninvoiced(book: Book) -> str:
+    """Sign off a visit without its invoice, at premises of its own; the demo book has none; return its id."""
+    document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
+    document |= {
+        "visit_id": UNINVOICED,
+        "papers": ["commissioning record"],
+        "premises": {"address": ["2 Dock Street"], "postcode": "QX1 1AA"},
+    }
+    drafting.sign_off(book, document, issued_at=SIGNED_AT, today=TODAY)
+    return UNINVOICED
 
 
 def pictures(

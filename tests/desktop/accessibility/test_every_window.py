@@ -54,6 +54,8 @@ if TYPE_CHECKING:
 
     from flueleaf.desktop.window import MainWindow
 
+__all__ = ["uninvoiced"]  # a fixture of the other walk
+
 ISSUED = dt.datetime(2026, 11, 25, 20, 15, tzinfo=dt.UTC)
 CONTROLS = (QLineEdit, QPlainTextEdit, QAbstractButton, QAbstractItemView)
 WHOLE_PAGE = (1280, 2600)  # so high that nothing of a leaf is scrolled out of sight
