@@ -129,6 +129,23 @@ def test_a_visit_signed_without_an_invoice_is_invoiced_later(book: Book, documen
         bills.visit_to_invoice(book, visit_id, on=LATER.date())
 
 
+def test_the_quote_a_visit_charges_is_taken_with_its_invoice(book: Book, document: dict[str, Any]) -> None:
+    visit_id = _signed_without_invoice(book, document)
+    visit, _sums = bills.visit_to_invoice(book, visit_id, on=LATER.date())
+    assert bills.quote_behind(book.con, visit) == ""
+    other = bills.issue_quote(book, visit.customer, visit.premises, visit.lines[:1], issued_at=ISSUED).number
+    assert bills.quote_behind(book.con, visit) == ""
+    number = bills.issue_quote(book, visit.customer, visit.premises, visit.lines, issued_at=ISSUED).number
+    assert bills.quote_behind(book.con, visit) == number
+    issued = bills.invoice_visit(book, visit_id, performed=visit.date, issued_at=LATER)
+    assert money.invoice(book.con, issued.number).quote_number == number
+    with pytest.raises(Refused, match="not invoiced yet"):
+        bills.invoice_quote(book, number, performed=visit.date, issued_at=LATER)
+    assert bills.known_quote(book.con, other).number in {
+        one.number for one in money.quotes_of_premises(book.con, visit.premises.id or 0, open_only=True)
+    }
+
+
 def test_a_visit_is_not_invoiced_twice_nor_for_nothing(book: Book, document: dict[str, Any]) -> None:
     drafting.sign_off(book, document, issued_at=ISSUED, today=ISSUED.date())
     with pytest.raises(Refused, match="not invoiced yet"):

@@ -208,7 +208,7 @@ def visit_to_invoice(book: Book, visit_id: str, *, on: dt.date) -> tuple[Visit, 
 
 
 def invoice_visit(book: Book, visit_id: str, *, performed: dt.date, issued_at: dt.datetime) -> Issued:
-    """Invoice the lines of a visit that was signed off without an invoice.
+    """Invoice the lines of a visit that was signed off without an invoice; see ``quote_behind``.
 
     Raises:
         Refused: no such visit, it has no lines, or it was invoiced already.
@@ -216,7 +216,24 @@ def invoice_visit(book: Book, visit_id: str, *, performed: dt.date, issued_at: d
     with book.writing() as tx:
         ref, visit = _uninvoiced(tx.conn, visit_id)
         subject = Subject(businesses.business(tx.conn), visit.customer, visit.premises, ref)
-        return issue_invoice_in(tx, subject, visit.lines, performed=performed, issued_at=issued_at)
+        return issue_invoice_in(
+            tx,
+            subject,
+            visit.lines,
+            performed=performed,
+            issued_at=issued_at,
+            quote_number=quote_behind(tx.conn, visit),
+        )
+
+
+def quote_behind(con: Connection, visit: Visit) -> str:
+    """Return the open quote for the premises of a signed visit whose lines it charges, "" for none.
+
+    The invoice of the visit is that quote's, so that the same work is not charged twice.
+    """
+    assert visit.premises.id is not None
+    of_premises = money.quotes_of_premises(con, visit.premises.id, open_only=True)
+    return next((quote.number for quote in of_premises if tuple(quote.lines) == tuple(visit.lines)), "")
 
 
 def _uninvoiced(con: Connection, visit_id: str) -> tuple[int, Visit]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any, cast
 
-from flueleaf.desktop.visit.left import names_of, without_notes
+from flueleaf.desktop.visit.left import names_of, unexplained, without_notes
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import CheckAnswer, Defect, Outcome, Override, Visit, Work
 from flueleaf.operations.drafting import Judgement
@@ -43,9 +43,13 @@ def mentioned(verdict: Verdict, **told: Any) -> list[str]:
         (),
         (),
     )
-    found = without_notes(judged, [work("Corvel 24", "loft")], lambda _path: None)
-    assert not any(one.holds_up for one in found)
-    return [one.text for one in found]
+    works = [work("Corvel 24", "loft")]
+    noted = without_notes(judged, works, lambda _path: None)
+    assert not any(one.holds_up for one in noted)
+    held_up = unexplained(judged, works, lambda _path: None)
+    assert all(one.holds_up and one.message for one in held_up)
+    assert [verdict == "over" for _one in (*held_up, *noted)] == [True] * len(held_up) + [False] * len(noted)
+    return [one.text for one in (*held_up, *noted)]
 
 
 def test_notes_that_are_not_there_are_mentioned() -> None:

@@ -29,7 +29,10 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
         return bills.invoice_visit(book, visit.visit_id, performed=performed, issued_at=now)
 
     where = f"{', '.join(visit.premises.address)} {visit.premises.postcode}".strip()
+    quote = bills.quote_behind(desk.book.con, visit)
+    taken = _("Quote {number} counts as taken with it.", number=quote) if quote else ""
     lines = _n("{count} line", "{count} lines", len(visit.lines))
+    charged = _("{lines}, {total} in all.", lines=lines, total=sums.total.with_sign())
     return InvoiceForm(
         desk,
         place,
@@ -37,7 +40,7 @@ def open_leaf(desk: Desk, place: Place) -> Leaf:
             _("Invoice for the visit of {date}", date=long_date(visit.date)),
             f"{visit.customer.name} · {where}",
         ),
-        said_first=f"{_('{lines}, {total} in all.', lines=lines, total=sums.total.with_sign())}\n{SEALS}",
+        said_first="\n".join(said for said in (charged, taken, SEALS) if said),
         performed=visit.date,
         seal=seal,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from flueleaf.desktop.fields.date_field import DateField
@@ -11,11 +11,12 @@ from flueleaf.desktop.place import Place
 from flueleaf.desktop.visit.lines_part import LinesPart
 from flueleaf.desktop.visit.work_panel import WorkPanel
 from flueleaf.desktop.words import _, _n
-from flueleaf.domain.judging.assessment import Missing
+from flueleaf.domain.judging.assessment import Assessment, Missing
 from flueleaf.domain.money.amount import ZERO
 from flueleaf.domain.money.document import Tally
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.business import Business
+from flueleaf.domain.records.visits import Work
 from flueleaf.operations.drafting import Judgement
 from flueleaf.operations.facts.wording import RATE_NAMES
 from flueleaf.operations.issuing import issuer_faults
@@ -100,26 +101,54 @@ def unnamed(business: Business) -> list[Left]:
     return [Left(_("your own name, for the papers"), None, "", place=Place("business_form", "own"))]
 
 
+def unexplained(judgement: Judgement, works: Sequence[WorkPanel], find: Find) -> list[Left]:
+    """Return the appliances left in use over a limit of which nothing tells why.
+
+    Only a defect or the reason for going past a step tells it.
+    """
+    words, message = (
+        _("left in use over a limit, and no word why"),
+        _("Write down what is wrong, as a defect, because a reading is over its limit."),
+    )
+    return [
+        Left(_at(where, words), _first_defect(number, find), message)
+        for number, work, assessment, where in _left_with_notes(judgement, works)
+        if assessment.verdict == "over" and not _told(work)
+    ]
+
+
 def without_notes(judgement: Judgement, works: Sequence[WorkPanel], find: Find) -> list[Left]:
     """Return the appliances left in use with notes of which no note is typed; sign-off does not wait for it.
 
-    Over its limit, only a defect or the reason for going on tells why; else any note does.
+    What is over its limit is not among them; it is held up, see ``unexplained``.
     """
-    found = []
+    words = _("left in use with notes, and no note is written")
+    return [
+        Left(_at(where, words), _first_defect(number, find), "", holds_up=False)
+        for number, work, assessment, where in _left_with_notes(judgement, works)
+        if assessment.verdict != "over" and not _told(work) and not _noted(work)
+    ]
+
+
+def _left_with_notes(
+    judgement: Judgement, works: Sequence[WorkPanel]
+) -> Iterator[tuple[int, Work, Assessment, str]]:
     cases = zip(judgement.visit.works, judgement.assessments, names_of(works), strict=False)
     for number, (work, assessment, where) in enumerate(cases):
-        told = bool(work.defects or any(one.reason.strip() for one in work.overrides))
-        noted = bool(work.notes or work.not_measured or any(one.note for one in work.checks))
-        if work.outcome != "left in use with notes" or told or (noted and assessment.verdict != "over"):
-            continue
-        words = (
-            _("left in use over a limit, and no word why")
-            if assessment.verdict == "over"
-            else _("left in use with notes, and no note is written")
-        )
-        field = find(f"works[{number}].defects[0].text") or find(f"works[{number}].outcome")
-        found.append(Left(_at(where, words), field, "", holds_up=False))
-    return found
+        if work.outcome == "left in use with notes":
+            yield number, work, assessment, where
+
+
+def _told(work: Work) -> bool:
+    return bool(work.defects or any(one.reason.strip() for one in work.overrides))
+
+
+def _noted(work: Work) -> bool:
+    return bool(work.notes or work.not_measured or any(one.note for one in work.checks))
+
+
+def _first_defect(number: int, find: Find) -> Field | None:
+    return find(f"works[{number}].defects[0].text") or find(f"works[{number}].outcome")
 
 
 def unbilled(judgement: Judgement, tally: Tally | None, find: Find) -> list[Left]:

@@ -19,7 +19,15 @@ from flueleaf.desktop.visit.fold import unfold
 from flueleaf.desktop.visit.growing_leaf import GrowingLeaf
 from flueleaf.desktop.visit.heading import heading_of
 from flueleaf.desktop.visit.history import History
-from flueleaf.desktop.visit.left import Left, all_left, unanswered, unbilled, unnamed, without_notes
+from flueleaf.desktop.visit.left import (
+    Left,
+    all_left,
+    unanswered,
+    unbilled,
+    unexplained,
+    unnamed,
+    without_notes,
+)
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
 from flueleaf.desktop.visit.signing import Signing
@@ -136,6 +144,7 @@ class TypedVisitLeaf(GrowingLeaf):
             pieces.signing_off.want("invoice")
         judging.show_works(self.works, self.judgement, self._past)
         holding = all_left(self.judgement, self.works, pieces.lines, pieces.locate)
+        holding += unexplained(self.judgement, self.works, pieces.locate)
         if self.judgement.visit.papers:
             holding += unnamed(self._business)
         if pieces.quote.problem:

@@ -11,7 +11,7 @@ from typing import Literal
 from flueleaf.domain.judging.assessment import Missing, Verdict
 from flueleaf.domain.judging.kind import Kind
 from flueleaf.domain.judging.steps import Procedure
-from flueleaf.domain.judging.stopping import answer_faults
+from flueleaf.domain.judging.stopping import answer_faults, not_simply_in_use
 from flueleaf.domain.judging.texts import RATE_WORDS
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Flue, Point, Rate
@@ -131,7 +131,7 @@ def _outcome(work: Work, verdict: Verdict) -> list[Fault]:
         if verdict == "over"
         else said("something is unjudged, so never shown as good")
     )
-    return [Fault("outcome", work.outcome, said("any other outcome, because {why}", why=why))]
+    return [not_simply_in_use(why)]
 
 
 def _slips(work: Work, kind: Kind, purpose: Purpose) -> list[Fault]:

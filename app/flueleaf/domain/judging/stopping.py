@@ -30,6 +30,17 @@ def stopped_by(kind: Kind, answers: Mapping[str, Answer], flue: Flue | None) -> 
     )
 
 
+def not_simply_in_use(why: str, where: str = "") -> Fault:
+    """Return the fault that an appliance is said to be simply left in use.
+
+    Args:
+        why: why it cannot be, as a clause.
+        where: path of the work, with the dot after it.
+    """
+    accepted = said("“made safe”, “isolated” or “left in use with notes”, because {why}", why=why)
+    return Fault(f"{where}outcome", "left in use", accepted)
+
+
 def answer_faults(work: Work, kind: Kind, purpose: Purpose) -> Iterator[Fault]:
     """Yield what the answers have against the outcome, and the reasons they owe.
 
@@ -49,8 +60,7 @@ def answer_faults(work: Work, kind: Kind, purpose: Purpose) -> Iterator[Fault]:
     given = {one.key: one.answer for one in work.checks}
     for check in stopped_by(kind, given, work.appliance.flue):
         if work.outcome == "left in use":
-            why = said("“{question}” is answered no", question=check.question)
-            yield Fault("outcome", work.outcome, said("any other outcome, because {why}", why=why))
+            yield not_simply_in_use(said("“{question}” is answered no", question=check.question))
         elif not answers[check.key].note and not went_on:
             yield Fault(_note_of(work, check), "", said("why it is left in use although this is answered no"))
     for check in kind.checks_for(purpose, flue=work.appliance.flue):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from flueleaf.domain.judging.stopping import not_simply_in_use
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import Visit, Work
@@ -63,8 +64,7 @@ def _work(visit: Visit, work: Work, where: str) -> Iterator[Fault]:
         accepted = said("at most max_kw, {max_kw:f}", max_kw=rated.max_kw)
         yield Fault(f"{where}.appliance.rated_input.min_kw", f"{rated.min_kw:f}", accepted)
     if work.outcome == "left in use" and any(defect.defect_class in UNSAFE for defect in work.defects):
-        accepted = said("any other outcome, because a defect was classed as unsafe")
-        yield Fault(f"{where}.outcome", work.outcome, accepted)
+        yield not_simply_in_use(said("a defect was classed as unsafe"), f"{where}.")
     keys = [check.key for check in work.checks]
     for n, key in enumerate(keys):
         if key in keys[:n]:
