@@ -60,3 +60,13 @@ def test_places_shown_lately_say_what_they_are(window: MainWindow) -> None:
     lately = [one for one in look_up(window, "") if one.group == "lately"]
     twins = [one.subtitle for one in lately if one.title == lately[0].title]
     assert twins == ["appliance, form", "appliance"]
+
+
+def test_a_visit_stands_once_among_what_was_shown_lately(window: MainWindow) -> None:
+    document = drafting.begin(window.desk.book, today=window.desk.today(), premises_id=1)
+    key = str(document["visit_id"])
+    drafting.keep(window.desk.book, document)
+    window.go(Place("visit", key, within="1"))  # as one that was begun at its premises
+    window.go(TONIGHT)
+    window.go(Place("visit", key))
+    assert [place.key for place, _title in window.lately if place.leaf == "visit"] == [key]

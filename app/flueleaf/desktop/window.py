@@ -320,7 +320,7 @@ class MainWindow(QMainWindow):
 
     def _note_lately(self, place: Place, title: str) -> None:
         if place != TONIGHT and place.key and title and self.leaf is not None and self.leaf.lasting:
-            others = [(p, t) for p, t in self._lately if p != place]
+            others = [(p, t) for p, t in self._lately if (p.leaf, p.key) != (place.leaf, place.key)]
             self._lately = [(place, title), *others][:8]
 
     def _beside(self) -> bool:
