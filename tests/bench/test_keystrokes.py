@@ -140,6 +140,8 @@ def test_a_key_is_judged_within_ten_milliseconds_and_painted_soon_after(
         qapp.installEventFilter(paints)
         found: dict[str, Costs] = {}
         for n in range(1 + ROUNDS):
+            if n == 1:
+                qapp.removeEventFilter(paints)  # hearing every event would cost more than some of them
             for quantity, figures in TYPED.items():
                 for figure in figures:
                     costs = type_over(typist, watch, f"works.0.slips.1.{quantity}", figure)
@@ -147,7 +149,6 @@ def test_a_key_is_judged_within_ten_milliseconds_and_painted_soon_after(
                         kept = found.setdefault(f"{quantity} {figure}", Costs())
                         kept.judged += costs.judged
                         kept.shown += costs.shown
-        qapp.removeEventFilter(paints)
         window.close()
     with capsys.disabled():
         print(f"\nallowed: judged {JUDGED_MS * slower:.1f} ms, shown {SHOWN_MS * slower:.1f} ms")
