@@ -147,6 +147,15 @@ def test_the_list_follows_what_is_entered(window: MainWindow) -> None:
     assert rows(leaf, "oil_firing")[0][1:] == ("at most 2", "yours, judges from 1 Oct 2026")
 
 
+def test_the_first_day_of_another_entry_is_typed_anew(window: MainWindow) -> None:
+    entry = {**TYPED, "valid_from": "2026-10-01"}
+    owned.enter_limit(window.desk.book, FIRE, entry, at=window.desk.now())
+    begun = {name: made.text() for name, made in form(window, "limit_form", FIRE).fields.items()}
+    assert (begun["source"], begun["edition"], begun["valid_from"]) == ("own copy", "example edition", "")
+    beside = form(window, "limit_form", "action_levels.grill_ratio").fields["valid_from"]
+    assert beside.text() == "1 Oct 2026"
+
+
 BLEND = {"name": "test blend", "source": "supplier", "mole_pct.methane": "80", "mole_pct.hydrogen": "20"}
 
 

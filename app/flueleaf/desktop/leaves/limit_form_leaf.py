@@ -148,7 +148,11 @@ def _fields(desk: Desk, slot: Slot) -> Sequence[Field]:
 
 
 def _begun(desk: Desk, slot: Slot) -> dict[str, str]:
-    """Return what an entry begins with: the document of the latest entry in the same table, never a limit."""
+    """Return what an entry begins with: the document of the latest entry in the same table, never a limit.
+
+    Nor the first day where the slot is filled already: of a new edition it is another one, and left as it was
+    it would judge earlier work by the new figure.
+    """
     table = slot.key.partition(".")[0]
     known = [
         entry
@@ -160,8 +164,10 @@ def _begun(desk: Desk, slot: Slot) -> dict[str, str]:
     if not known:
         return {}
     newest = max(known, key=lambda entry: entry.entered_at)
-    begins = field_date(newest.valid_from)
-    return {"source": newest.source, "edition": newest.edition, "valid_from": begins}
+    document = {"source": newest.source, "edition": newest.edition}
+    if slot.entries and slot.entries[0].limit is not None:
+        return document
+    return {**document, "valid_from": field_date(newest.valid_from)}
 
 
 def open_leaf(desk: Desk, place: Place) -> Leaf:
