@@ -89,7 +89,8 @@ def look(data: bytes, *, name: str, named: Mapping[str, str], wheres: Mapping[st
         run = read_run(sheet, there, wheres)
     except Refused as problem:
         return dataclasses.replace(page, problem=problem.text)
-    return dataclasses.replace(page, columns=run.columns, traces=run.traces, settling=settle(run.traces))
+    found = settle(run.traces, run.beside)
+    return dataclasses.replace(page, columns=run.columns, traces=run.traces, settling=found)
 
 
 def typed_so_far(typed: Sequence[tuple[dt.datetime, Decimal]]) -> Settling:

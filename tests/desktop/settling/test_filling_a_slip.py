@@ -15,6 +15,7 @@ from tests.desktop.conftest import FakeAnswers
 from flueleaf.desktop.place import Place
 from flueleaf.desktop.settling.live_dialog import LiveDialog
 from flueleaf.desktop.settling.logged_run_dialog import LoggedRunDialog
+from flueleaf.desktop.settling.run_chart import RunChart
 from flueleaf.desktop.visit.slip_column import SlipColumn
 from flueleaf.desktop.visit.typed_visit import TypedVisitLeaf
 from flueleaf.operations import photos, settling
@@ -162,6 +163,25 @@ def test_columns_are_chosen_once_for_an_analyser(
     again = opened(qtbot, leaf)
     assert again.form is None, "they are remembered"
     again.reject()
+
+
+def test_temperatures_come_along_and_do_not_tell_whether_it_settled(
+    qtbot: QtBot, leaf: TypedVisitLeaf, slip: SlipColumn, answers: FakeAnswers, tmp_path: Path
+) -> None:
+    answers.file = tmp_path / "warming.csv"
+    rows = "".join(f"{t};60;{40 + t / 10:.1f};13,2\n".replace(".", ",") for t in range(121))
+    answers.file.write_text("t;co;T flue;Air [°C]\n" + rows)
+    slip.fields["air_c"].set_text("15.0")
+    dialog = opened(qtbot, leaf)
+    assert "flue gas 43.0\u00a0°C, combustion air 13.2\u00a0°C" in dialog.findChild(RunChart).accessibleName()
+    assert "combustion air 15.0" in dialog.offer.there.text()
+    press(dialog, "run.fill")
+    filled = slip_document(leaf)
+    assert (filled["flue_c"], filled["air_c"], filled["settled"]) == ("43.0", "15.0", True)
+    slip.fields["flue_c"].edited.emit("43.1")
+    assert slip_document(leaf)["settled"] is True
+    slip.fields["co_ppm"].edited.emit("61")
+    assert "settled" not in slip_document(leaf)
 
 
 @pytest.mark.usefixtures("slip")

@@ -475,3 +475,25 @@ def test_a_run_whose_noise_hides_its_last_minute_may_have_settled_over_a_longer_
     assert not settled_at_end(last_minute).settled
     # Back to 156 s 14 readings of O2 tell the bend to 0.1; a 15th on one side of it tells less.
     assert window(settled_at_end({**last_minute, "co_ppm": co([60] * 301)})) == (156, 300)
+
+
+def test_what_was_logged_besides_has_its_median_of_the_window_and_need_not_rest() -> None:
+    run = co([*range(160, 60, -1), *[60] * 61])
+    flue = Trace([Decimal(t) for t in range(161)], [Decimal(t) for t in range(161)], Decimal("0.1"))
+    alone, found = settle({"co_ppm": run}), settle({"co_ppm": run}, {"flue_c": flue})
+    assert window(found) == window(alone)
+    assert window(found) is not None
+    assert found.from_s is not None
+    assert found.to_s is not None
+    assert found.medians["flue_c"] == (found.from_s + found.to_s) / 2
+    assert (found.movements, found.medians["co_ppm"]) == (alone.movements, alone.medians["co_ppm"])
+
+
+def test_what_was_logged_besides_is_told_only_where_it_was_read() -> None:
+    early = Trace([Decimal(0)], [Decimal(20)], Decimal("0.1"))
+    rest = co([*range(160, 60, -1), *[60] * 61])
+    assert set(settle({"co_ppm": rest}, {"flue_c": early}).medians) == {"co_ppm"}
+    assert settle({"co_ppm": co([])}, {"flue_c": early}).medians == {}
+    moving = settle({"co_ppm": co(range(200, 0, -2))}, {"flue_c": early})
+    assert not moving.settled
+    assert set(moving.medians) == {"co_ppm"}

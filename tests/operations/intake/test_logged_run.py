@@ -121,3 +121,51 @@ def test_columns_are_told_for_the_next_time() -> None:
     assert found.columns == {"time": "Uhr", "co_ppm": "A"}
     with pytest.raises(Refused, match="co_ppm: missing"):
         run("Uhr;A\n0;60\n", time="uhr")
+
+
+def beside(text: str, **named: str) -> dict[str, list[str]]:
+    return {key: [str(v) for v in trace.values] for key, trace in run(text, **named).beside.items()}
+
+
+@pytest.mark.parametrize(
+    "header",
+    [
+        "Flue temp [°C],Air temp [°C]",
+        "T flue,T air",
+        "Flue (°C),Ambient (°C)",
+        "Flue gas temperature C,Combustion air temp.",
+        "Abgastemperatur,Verbrennungsluft [°C]",
+    ],
+)
+def test_temperatures_are_read_along(header: str) -> None:
+    found = run(f"time,co,{header}\n0,60,58.5,13.3\n1,61,58.6,-1.5\n")
+    assert [found.columns["flue_c"], found.columns["air_c"]] == header.split(",")
+    assert [str(v) for v in found.beside["flue_c"].values] == ["58.5", "58.6"]
+    assert [str(v) for v in found.beside["air_c"].values] == ["13.3", "-1.5"]
+
+
+def test_a_temperature_of_which_there_is_doubt_is_left_out() -> None:
+    assert beside("time,co,Flue temp [°F],Air temp (F)\n0,60,137,55\n") == {}
+    assert beside("time,co,Flue,Air\n0,60,1.3,58\n") == {}  # a share, a draught or an air factor as well
+    assert beside("time,co,flue temp,air temp\ns,ppm,°F,°C\n0,60,137,13\n") == {"air_c": ["13"]}
+    assert beside("time,co,flue temp,air temp\ns,ppm,-,\n0,60,57,13\n") == {
+        "flue_c": ["57"], "air_c": ["13"],
+    }  # fmt: skip
+    assert beside("time,co,flue temp,flue gas temp\n0,60,57,58\n") == {}
+    assert beside("time,co,Exhaust (F)\n0,60,137\n", flue_c="Exhaust (F)") == {}
+
+
+def test_a_temperature_never_refuses_a_run() -> None:
+    text = "time,co,T flue\n0,60,58\n1,61,ERR\n2,60,\n3,60,58 °C\n4,60,2000\n,60,57\n"
+    assert beside(text) == {"flue_c": ["58", "58"]}
+    assert [str(t) for t in run(text).beside["flue_c"].times_s] == ["0", "3"]
+    assert beside("time,co,Probe 1\n0,60,58\n", flue_c="Probe 1") == {"flue_c": ["58"]}
+    assert beside("time,co,T1\n0,60,58\n", flue_c="not there") == {}
+    assert beside("time,co,T flue\n0,60,58\n", air_c="co") == {"flue_c": ["58"]}
+
+
+def test_temperatures_of_a_run_with_the_newest_line_first_are_turned_round_as_well() -> None:
+    found = run("time,co,T flue\n2,60,58\n1,61,57\n0,60,56\n").beside["flue_c"]
+    assert [(str(t), str(v)) for t, v in zip(found.times_s, found.values, strict=True)] == [
+        ("0", "56"), ("1", "57"), ("2", "58"),
+    ]  # fmt: skip

@@ -14,13 +14,13 @@ from flueleaf.desktop.theme import current
 from flueleaf.desktop.visit.cells import Cells
 from flueleaf.desktop.words import _
 from flueleaf.domain.quantities import QUANTITIES
-from flueleaf.operations.intake.log_columns import KEYS, TIME
+from flueleaf.operations.intake.log_columns import BESIDE, KEYS, TIME
 from flueleaf.operations.settling import RunPage
 
 
 def column_words() -> dict[str, str]:
     """Return, by key, what a column is called."""
-    return {key: _("time") if key == TIME else _(QUANTITIES[key].label) for key in KEYS}
+    return {key: _("time") if key == TIME else _(QUANTITIES[key].label) for key in (*KEYS, *BESIDE)}
 
 
 class ColumnsForm(QWidget):

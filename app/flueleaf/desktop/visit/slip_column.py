@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -20,6 +21,7 @@ from flueleaf.domain.quantities import ON_SLIP
 from flueleaf.domain.records.register import Point, Rate
 from flueleaf.domain.records.visits import Slip
 from flueleaf.operations.facts.wording import RATE_NAMES, value_text
+from flueleaf.operations.intake.log_columns import GASES
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,7 @@ class SlipColumn:
         for key in keys:
             made = ReadingField(f"{name}.{key}", ON_SLIP[key], words)
             made.set_text(typed.texts.get(key, ""))
-            made.edited.connect(self._on_edited)
+            made.edited.connect(partial(self._on_edited, key))
             self.fields[key] = made
             self.last[key] = label("", role="small", tone="soft")
         self.ratio = label("")
@@ -164,7 +166,7 @@ class SlipColumn:
         self.typed.confirmed.clear()
         self.typed.rest.pop("settled", None)
         there = {key: made.text().strip() for key, made in self.fields.items()}
-        stays = any(there.get(key, text) != text for key, text in texts.items())
+        stays = any(there.get(key, text) != text for key, text in texts.items() if key in GASES)
         if not (settled and stays):  # what was typed otherwise is not told settled by a run it is not of
             self.typed.rest["settled"] = settled
 
@@ -193,9 +195,10 @@ class SlipColumn:
             note = _("· the room’s baseline") if assessment.baseline else ""
             self.verdict.set_verdict(assessment.verdict, note if assessment.decides else _("· superseded"))
 
-    def _on_edited(self, _text: str) -> None:
+    def _on_edited(self, key: str, _text: str) -> None:
         # A doubt was confirmed for the figures as they were; other figures have to be looked at again, and
-        # nobody has seen them at rest. That a run had not settled stays until a settled one fills the slip.
+        # nobody has seen other gases at rest. That a run had not settled stays until a settled one fills
+        # the slip.
         self.typed.confirmed.clear()
-        if self.typed.rest.get("settled") is True:
+        if key in GASES and self.typed.rest.get("settled") is True:
             del self.typed.rest["settled"]

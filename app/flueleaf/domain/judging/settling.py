@@ -34,7 +34,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
 from itertools import accumulate, pairwise
@@ -109,21 +109,23 @@ class Settling:
     movements: Mapping[str, Movement] = field(default_factory=dict)
 
 
-def settle(traces: Mapping[str, Trace]) -> Settling:
+def settle(traces: Mapping[str, Trace], beside: Mapping[str, Trace] | None = None) -> Settling:
     """Return the earliest settled window of a run, or what moves at its end.
 
     Args:
         traces: by quantity key; CO must be among them. A quantity without any reading was not logged.
+        beside: by quantity key, what was logged with them and need not rest, as the temperatures of a flue
+            that warms for an hour; its medians are those of the same window.
 
     Raises:
         ValueError: no CO, times that go backwards, or as many times as values are not there.
     """
     runs = _runs(traces)
     lead = runs[LEAD]
-    for window in _windows(lead):
-        if _rests(runs, lead, window):
-            return _told(runs, lead, window, settled=True)
-    return _told(runs, lead, _last(lead), settled=False)
+    windows = (window for window in _windows(lead) if _rests(runs, lead, window))
+    window = next(windows, None)
+    told = _told(runs, lead, window or _last(lead), settled=window is not None)
+    return replace(told, medians={**told.medians, **_medians_beside(told, beside or {})})
 
 
 def settled_at_end(traces: Mapping[str, Trace]) -> Settling:
@@ -343,6 +345,18 @@ def _told(runs: Mapping[str, _Run], lead: _Run, window: tuple[int, int] | None, 
             medians[key] = median(run.trace.values[first : last + 1])
     times = lead.trace.times_s
     return Settling(settled, times[window[0]], times[window[1]], medians, movements)
+
+
+def _medians_beside(told: Settling, beside: Mapping[str, Trace]) -> dict[str, Decimal]:
+    """Return the medians of what was logged besides, in the window that is told of."""
+    if told.from_s is None or told.to_s is None:
+        return {}
+    found = {}
+    for key, trace in beside.items():
+        pairs = zip(trace.times_s, trace.values, strict=True)
+        if there := [value for time, value in pairs if told.from_s <= time <= told.to_s]:
+            found[key] = median(there)
+    return found
 
 
 def _movement(run: _Run, first: int, last: int) -> Movement:

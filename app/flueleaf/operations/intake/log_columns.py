@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from flueleaf.domain.problems import Fault
 from flueleaf.domain.words import quoted, said
+from flueleaf.operations.intake import log_cells
 
 TIME = "time"
 GASES = ("co_ppm", "o2_pct", "co2_pct")
 KEYS = (TIME, *GASES)
+# Filled in as well where a run has them; they do not decide whether it settled, and never refuse it.
+BESIDE = ("flue_c", "air_c")
 NEEDED = (TIME, "co_ppm")
 
 # Headers as they are written, in small letters, without blanks, dots, dashes and units; common practice.
@@ -26,9 +29,22 @@ _NAMES: dict[str, frozenset[str]] = {
     "co_ppm": frozenset({"co", "carbonmonoxide", "comeasured", "codry", "kohlenmonoxid"}),
     "o2_pct": frozenset({"o2", "oxygen", "o2measured", "o2dry", "sauerstoff", "oxygène"}),
     "co2_pct": frozenset({"co2", "carbondioxide", "co2measured", "co2dry", "kohlendioxid"}),
+    "flue_c": frozenset(
+        {"flue", "fluegas", "fluetemp", "fluetemperature", "fluegastemp", "fluegastemperature", "tflue", "tf",
+         "tg", "tempflue", "tstack", "stacktemp", "stacktemperature", "exhausttemp", "abgastemp",
+         "abgastemperatur"}
+    ),
+    "air_c": frozenset(
+        {"air", "airtemp", "airtemperature", "combustionair", "combustionairtemp", "combustionairtemperature",
+         "inletair", "inlettemp", "inlettemperature", "ambient", "ambienttemp", "ambienttemperature", "tair",
+         "tempair", "ta", "ti", "verbrennungsluft", "verbrennungslufttemperatur", "lufttemperatur"}
+    ),
 }  # fmt: skip
+# Names that may mean a share or a draught as well: a temperature only where the unit says so.
+_BARE_PLACES = {"flue", "fluegas", "air", "combustionair", "inletair", "ambient", "verbrennungsluft"}
 _PPM = ("ppm", "ppmv")
 _PERCENT = ("%", "vol%", "vol.%", "vol-%", "%vol", "%v/v", "pct", "percent")
+_CELSIUS = ("°c", "c", "degc", "celsius")
 _TIMES = {"s": "1", "sec": "1", "secs": "1", "second": "1", "seconds": "1", "min": "60", "mins": "60",
           "minutes": "60", "h": "3600", "hours": "3600", "ms": "0.001"}  # fmt: skip
 CLOCK, MINUTES = "hh:mm:ss", "mm:ss"
@@ -37,13 +53,15 @@ _UNITS: dict[str, dict[str, Decimal]] = {
     "co_ppm": {**dict.fromkeys(_PPM, Decimal(1)), **dict.fromkeys(_PERCENT, Decimal(10_000))},
     "o2_pct": {**dict.fromkeys(_PERCENT, Decimal(1)), **dict.fromkeys(_PPM, Decimal("0.0001"))},
     "co2_pct": {**dict.fromkeys(_PERCENT, Decimal(1)), **dict.fromkeys(_PPM, Decimal("0.0001"))},
+    "flue_c": dict.fromkeys(_CELSIUS, Decimal(1)),
+    "air_c": dict.fromkeys(_CELSIUS, Decimal(1)),
 }
 _WRITINGS = {CLOCK: CLOCK, "h:mm:ss": CLOCK, "h:m:s": CLOCK, MINUTES: MINUTES, "m:ss": MINUTES,
              "min:s": MINUTES, "min:sec": MINUTES, "utc": "", "dry": "", "local": ""}  # fmt: skip
 
 _BRACKETED = re.compile(r"(.*?)\s*[\[({<]\s*([^\])}>]*?)\s*[\])}>]\s*\Z")
 _TAILED = re.compile(r"(.+?)(?:\s*[/,;:]\s*|[\s_]+|(?=%))([^\s/,;_]+)\Z")
-_OTHER_UNIT = re.compile(r"mg|µg|°|/")  # a unit, but none a reading can be taken in
+_OTHER_UNIT = re.compile(r"mg|µg|°|/|\A(deg)?[fk]\Z")  # a unit, but none a reading can be taken in
 _BETWEEN = re.compile(r"[\s._-]+")
 _LOWERED = str.maketrans("₂", "2")
 
@@ -86,6 +104,38 @@ def columns_of(
         elif free or wanted or key in NEEDED:
             faults.append(Fault(wheres[key], wanted, _accepted(header, several=bool(free))))
     return found, faults
+
+
+def beside(
+    header: Sequence[str], named: Mapping[str, str], taken: Collection[Column], units_line: Sequence[str]
+) -> dict[str, Column]:
+    """Return the columns of what is filled in as well, those of which there is no doubt.
+
+    Args:
+        header: the names of the columns.
+        named: by key, the header a person gave; what is not named is looked for by its usual names.
+        taken: the columns that hold something else.
+        units_line: the units under the header, () where there is no such line.
+    """
+    found: dict[str, Column] = {}
+    for key in BESIDE:
+        wanted = named.get(key, "").strip()
+        hits = _named(header, wanted, key) if wanted else _usual(header, key)
+        others = {column.at for column in (*taken, *found.values())}
+        free = [_with_unit(hit, units_line) for hit in hits if hit.at not in others]
+        if len(free) != 1 or factor_of(key, free[0].unit) is None:
+            continue
+        if wanted or free[0].unit or _parted(key, free[0].header)[0] not in _BARE_PLACES:
+            found[key] = free[0]
+    return found
+
+
+def _with_unit(column: Column, units_line: Sequence[str]) -> Column:
+    """Return a column with the unit of the line below the header, where the header has none."""
+    told = units_line[column.at] if column.at < len(units_line) else ""
+    if column.unit or log_cells.is_nothing(told):
+        return column
+    return Column(column.at, column.header, _plain_unit(told.strip("[](){}<> ")))
 
 
 def known(header: Sequence[str], named: Mapping[str, str]) -> bool:

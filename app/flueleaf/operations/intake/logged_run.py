@@ -8,7 +8,7 @@ clock times may pass midnight.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from itertools import pairwise
 
@@ -34,10 +34,12 @@ class LoggedRun:
     Attributes:
         traces: by quantity key, those that have a column.
         columns: by key (``time`` too), the header each was read from.
+        beside: by quantity key, what is filled in as well; cells that are no reading are not there.
     """
 
     traces: Mapping[str, Trace]
     columns: Mapping[str, str]
+    beside: Mapping[str, Trace] = field(default_factory=dict)
 
 
 def read_sheet(data: bytes, name: str, named: Mapping[str, str]) -> Sheet:
@@ -64,7 +66,9 @@ def read_run(sheet: Sheet, named: Mapping[str, str], wheres: Mapping[str, str]) 
     if faults:
         raise Refused(faults)
     rows = _filled_to(sheet, faults)
-    columns, rows = _with_units(columns, rows)
+    columns, left = _with_units(columns, rows)
+    units_line = rows[0][1] if len(left) < len(rows) else ()
+    others, rows = log_columns.beside(sheet.header, named, columns.values(), units_line), left
     for key, column in columns.items():
         if log_columns.factor_of(key, column.unit) is None:
             faults.append(Fault(wheres[key], column.header, log_columns.unit_words(key)))
@@ -75,7 +79,8 @@ def read_run(sheet: Sheet, named: Mapping[str, str], wheres: Mapping[str, str]) 
     traces = {key: reader.trace(key, times) for key in GASES if key in columns}
     if faults := reader.faults():
         raise Refused(faults)
-    return LoggedRun(traces, {key: column.header for key, column in columns.items()})
+    told = {key: column.header for key, column in (*columns.items(), *others.items())}
+    return LoggedRun(traces, told, {key: reader.beside(key, column, times) for key, column in others.items()})
 
 
 _Row = tuple[int, Sequence[str]]
@@ -171,6 +176,20 @@ class _RunReader:
                 values.append(value)
                 decimals = max(decimals, log_cells.decimals(written))
         return Trace(at_s, values, digit_of(decimals, quantity, factor))
+
+    def beside(self, key: str, column: Column, times: Sequence[Decimal | None]) -> Trace:
+        """Return what a column holds that is filled in as well: the cells that are readings."""
+        quantity, units = QUANTITIES[key], log_columns.units(key)
+        sign = self._sign or log_cells.decimal_sign(cells[column.at] for _, cells in self._rows)
+        read = [
+            (time, value)
+            for (_, cells), time in zip(self._rows, times, strict=True)
+            if time is not None
+            and (value := log_cells.number_of(cells[column.at], sign, units)) is not None
+            and quantity.low <= value <= quantity.high
+        ]
+        digit = Decimal(1).scaleb(-quantity.decimals)
+        return Trace([time for time, _ in read], [value for _, value in read], digit)
 
     def _moment(self, cell: str) -> _Moment | None:
         unit = self._columns[TIME].unit
