@@ -58,6 +58,11 @@ def issuer_faults(business: Business) -> tuple[Fault, ...]:
     )
 
 
+def lacks_vat_number(business: Business) -> bool:
+    """Tell whether a business charges VAT and the book does not know its VAT number."""
+    return business.vat != "none" and not business.vat_number.strip()
+
+
 def issue(
     tx: Database,
     kind: str,

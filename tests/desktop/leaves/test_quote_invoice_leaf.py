@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import json
 from decimal import Decimal
@@ -13,10 +14,12 @@ from PySide6.QtWidgets import QLabel, QPushButton
 from tests.desktop.visit.typist import Typist
 
 from flueleaf.desktop.form_leaf import FormLeaf
+from flueleaf.desktop.leaves.invoice_form import NO_VAT_NUMBER
 from flueleaf.desktop.place import TONIGHT, Place
 from flueleaf.desktop.rows_panel import RowsPanel
 from flueleaf.domain.money.lines import Line
 from flueleaf.operations import bills, pages
+from flueleaf.operations import book as books
 from flueleaf.storage import money, papers
 
 if TYPE_CHECKING:
@@ -108,3 +111,18 @@ def test_who_goes_elsewhere_while_it_is_sealed_stays_there(qtbot: QtBot, typist:
     assert window.notice.startswith("Sealed: I-2026-")
     window.go_back()
     assert window.leaf.place == Place("premises", "1")
+
+
+def test_without_the_vat_number_it_is_said_before_anything_is_sealed(window: MainWindow) -> None:
+    book = window.desk.book
+    quote(window, dt.date(2026, 11, 20))
+
+    def said() -> bool:
+        window.go(TONIGHT)
+        window.go(Place("quote_invoice", QUOTE))
+        assert isinstance(window.leaf, FormLeaf), window.notice
+        return any(NO_VAT_NUMBER in one.text() for one in window.leaf.findChildren(QLabel))
+
+    assert not said()
+    books.save_business(book, dataclasses.replace(books.business(book), vat_number=" "))
+    assert said()

@@ -6,7 +6,9 @@ from dataclasses import replace
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any, cast
 
-from flueleaf.desktop.visit.left import names_of, unexplained, without_notes
+from flueleaf.desktop.place import Place
+from flueleaf.desktop.visit.left import names_of, unexplained, without_notes, without_vat_number
+from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.register import Appliance
 from flueleaf.domain.records.visits import CheckAnswer, Defect, Outcome, Override, Visit, Work
 from flueleaf.operations.drafting import Judgement
@@ -70,3 +72,13 @@ def test_over_a_limit_only_a_defect_or_the_reason_for_going_on_is_word_enough() 
 
 def test_other_outcomes_owe_no_note() -> None:
     assert mentioned("over", outcome="isolated") == []
+
+
+def test_an_invoice_with_vat_wants_its_number_but_does_not_wait() -> None:
+    registered = Business(name="Ina Fell", vat="standard")
+    (mention,) = without_vat_number(registered, ["invoice"])
+    assert (mention.text, mention.holds_up) == ("your VAT number, for the invoice", False)
+    assert mention.place == Place("business_form", "own")
+    assert without_vat_number(registered, ["service record"]) == []
+    assert without_vat_number(replace(registered, vat_number="GB000000000"), ["invoice"]) == []
+    assert without_vat_number(Business(name="Ina Fell", vat="none"), ["invoice"]) == []

@@ -15,11 +15,13 @@ from flueleaf.desktop.sealing import Sealing
 from flueleaf.desktop.words import _
 from flueleaf.domain.problems import Refused, UserProblem
 from flueleaf.domain.words import said
+from flueleaf.operations import book as books
 from flueleaf.operations.changes import Changes, Topic
 from flueleaf.operations.intake.reader import Reader
-from flueleaf.operations.issuing import Issued
+from flueleaf.operations.issuing import Issued, lacks_vat_number
 from flueleaf.storage.book import Book
 
+NO_VAT_NUMBER = _("Your VAT number is not known, and an invoice with VAT has to show it: see Your business.")
 # Seals the invoice: the book, the day of the work, the moment of issue.
 Seal = Callable[[Book, dt.date, dt.datetime], Issued]
 
@@ -50,6 +52,8 @@ class InvoiceForm(FormLeaf):
             seal: seals the invoice, in a thread of its own.
         """
         self._seal = seal
+        if lacks_vat_number(books.business(desk.book)):
+            said_first = f"{said_first}\n{NO_VAT_NUMBER}"
         field = DateField("performed", _("work done on"), today=desk.today, future=False)
         super().__init__(
             desk,

@@ -19,7 +19,7 @@ from flueleaf.domain.records.business import Business
 from flueleaf.domain.records.visits import Work
 from flueleaf.operations.drafting import Judgement
 from flueleaf.operations.facts.wording import RATE_NAMES
-from flueleaf.operations.issuing import issuer_faults
+from flueleaf.operations.issuing import issuer_faults, lacks_vat_number
 from flueleaf.operations.visits import BILLS
 
 Find = Callable[[str], Field | None]
@@ -99,6 +99,17 @@ def unnamed(business: Business) -> list[Left]:
     if not issuer_faults(business):
         return []
     return [Left(_("your own name, for the papers"), None, "", place=Place("business_form", "own"))]
+
+
+def without_vat_number(business: Business, papers: Sequence[str]) -> list[Left]:
+    """Return the VAT number that an invoice has to show, where it is not known; sign-off does not wait.
+
+    SI 1995/2518, regulation 14(1): a VAT invoice states the registration number of the supplier (recalled).
+    """
+    if "invoice" not in papers or not lacks_vat_number(business):
+        return []
+    words = _("your VAT number, for the invoice")
+    return [Left(words, None, "", holds_up=False, place=Place("business_form", "own"))]
 
 
 def unexplained(judgement: Judgement, works: Sequence[WorkPanel], find: Find) -> list[Left]:

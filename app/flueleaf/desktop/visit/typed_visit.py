@@ -27,6 +27,7 @@ from flueleaf.desktop.visit.left import (
     unexplained,
     unnamed,
     without_notes,
+    without_vat_number,
 )
 from flueleaf.desktop.visit.part import Part
 from flueleaf.desktop.visit.pieces import VisitPieces
@@ -153,6 +154,7 @@ class TypedVisitLeaf(GrowingLeaf):
             *self._in_order(holding),
             *without_notes(self.judgement, self.works, pieces.locate),
             *unbilled(self.judgement, tally, pieces.locate),
+            *without_vat_number(self._business, self.judgement.visit.papers),
             *unanswered(self.works),
         ]
         self.settle_refusal()
