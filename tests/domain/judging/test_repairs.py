@@ -7,11 +7,12 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.domain.judging.bench import flue, judge_one
+from tests.domain.judging.bench import air_inlet, flue, judge_one, slip
 
 from flueleaf.domain.judging.case import PreviousVisit
 from flueleaf.domain.judging.repairs import candidates, meant_by
 from flueleaf.domain.quantities import QUANTITIES
+from flueleaf.domain.records.visits import Slip
 
 PRINT = " Only the analyser’s print tells."
 
@@ -100,6 +101,34 @@ def test_last_time_must_agree_too() -> None:
     other = PreviousVisit(dt.date(2025, 11, 20), (flue(o2_pct="8.5", co2_pct="7.1"),))
     # 4.8 typed as 8.4 would suit CO2 9.1, and not the O2 of last time.
     assert "typed as" not in told((other,), o2_pct="8.4", co2_pct="9.1")
+
+
+@pytest.mark.parametrize(
+    "one",
+    [
+        slip("room", o2_pct="21.4"),  # 12.4 is no air of a room either
+        air_inlet(o2_pct="21.4"),
+        air_inlet(o2_pct="21.4", co2_pct=None),
+        slip("room", co2_pct="15"),
+        flue(o2_pct="21.4", co2_pct=None),
+        flue(o2_pct=None, co2_pct="15"),
+    ],
+)
+def test_nothing_is_asked_where_nothing_else_on_the_slip_bears_it_out(one: Slip) -> None:
+    (doubt, *_) = judge_one(one).doubts
+    assert doubt.code == "beyond-physics"
+    assert "typed" not in doubt.text
+
+
+def test_o2_and_co2_in_each_others_place_are_asked_about_in_air_too() -> None:
+    (doubt,) = judge_one(air_inlet(o2_pct="0.0", co2_pct="20.9")).doubts
+    assert doubt.text.endswith("Were O2 and CO2 typed in each other’s place?" + PRINT)
+
+
+def test_a_gas_alone_is_borne_out_by_last_time() -> None:
+    last = PreviousVisit(dt.date(2025, 11, 20), (flue(o2_pct=None, co2_pct="1.5"),))
+    one = judge_one(flue(o2_pct=None, co2_pct="15"), previous=(last,))
+    assert one.doubts[0].text.endswith("CO2 1.5 % typed as 15?" + PRINT)
 
 
 def test_a_confirmed_doubt_asks_nothing() -> None:

@@ -1,13 +1,14 @@
 """Which slip of the pen would explain a doubt: two digits exchanged, a point misplaced, two fields exchanged.
 
 A figure is only ever asked about, never changed, and only where a single slip of the pen makes everything
-agree: the fuel's relation, the printed ratio, and last time's readings where there are any.
+agree: the fuel's relation, the printed ratio, and last time's readings where there are any. One of them must
+be there: a figure that stands alone agrees with nothing.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -15,7 +16,7 @@ from fractions import Fraction
 from flueleaf.domain.judging.assessment import Doubt, Judged
 from flueleaf.domain.judging.case import Case
 from flueleaf.domain.judging.changes import compare
-from flueleaf.domain.judging.gas_doubts import gas_doubts
+from flueleaf.domain.judging.gas_doubts import gas_doubts, off_the_line
 from flueleaf.domain.judging.readings import Readings, read
 from flueleaf.domain.judging.rule_table import RuleTable
 from flueleaf.domain.judging.uncertainty import has_changed
@@ -26,6 +27,7 @@ from flueleaf.domain.words import lines, said
 EXPLAINED = ("beyond-physics", "o2-co2-disagree", "ratio-disagrees", "changed-since-last")
 # What is tried; whatever else a slip holds has nothing to agree with.
 _TRIED = ("o2_pct", "co2_pct", "co_ppm", "ratio")
+_GASES = frozenset({"o2_pct", "co2_pct"})
 # Where the point may have gone, in places. A ratio read as a percentage is two places off.
 _SHIFTS: Mapping[str, tuple[int, ...]] = {"ratio": (-2, -1, 1)}
 _USUAL_SHIFTS = (-1, 1)
@@ -126,18 +128,44 @@ def _wants(doubt: Doubt) -> bool:
 def _agrees(
     case: Case, readings: Readings, values: Values, judged: tuple[Judged, ...], defaults: RuleTable
 ) -> bool:
-    """Tell whether the readings would be free of doubt about their gases, and none told as changed.
+    """Tell whether the gases would be free of doubt and borne out, and none of the readings told as changed.
 
     The figure in question must be last time's within what the instruments explain: what a good appliance may
     show anyway is no sign of a slip of the pen.
     """
     slip = replace(readings.slip, values=values)
     would_be = read(slip, readings.fuel, readings.tolerances)
-    if any(True for _ in gas_doubts(case, would_be)):
+    if any(True for _ in gas_doubts(case, would_be)) or _off_the_line(would_be):
         return False
-    for change in compare(case, would_be, judged, defaults):
+    changes = compare(case, would_be, judged, defaults)
+    if not _borne_out(readings, would_be, {change.new.quantity for change in changes}):
+        return False
+    for change in changes:
         key = change.new.quantity
         floor = change.floor if values.get(key) == readings.slip.values.get(key) else 0
         if has_changed(change.old.value, change.new.value, variance=change.variance, floor=Fraction(floor)):
             return False
     return True
+
+
+def _off_the_line(would_be: Readings) -> bool:
+    """Tell whether O2 and CO2 would not go together; air with flue gas in it lies on the fuel's line too."""
+    o2, co2 = would_be.o2_pct, would_be.co2_pct
+    if o2 is None or co2 is None or would_be.derived:
+        return False
+    apart, allowed = off_the_line(would_be.fuel, would_be, o2, co2)
+    return apart > allowed
+
+
+def _borne_out(readings: Readings, would_be: Readings, last_time: Set[str]) -> bool:
+    """Tell whether something else speaks for what would be changed.
+
+    Args:
+        readings, would_be: as typed, and without the slip of the pen.
+        last_time: the quantities that last time's readings stand beside.
+    """
+    typed, values = readings.slip.values, would_be.slip.values
+    changed = {key for key in values if values[key] != typed[key]}
+    two_gases = bool(changed & _GASES) and values.keys() >= _GASES
+    two_ratios = would_be.typed is not None and would_be.computed is not None
+    return two_gases or two_ratios or bool(changed & last_time)
