@@ -46,6 +46,13 @@ def test_neither_takes_anything_but_true_or_false(key: str) -> None:
         reader.finish()
 
 
+def test_a_key_that_is_not_known_names_all_that_are() -> None:
+    reader = Reader.of({**SLIP, "setled": False})
+    read_slip(reader)
+    with pytest.raises(Refused, match=r"setled.*adjusted.*settled.*smoke"):
+        reader.finish()
+
+
 def test_a_step_is_passed_over_with_a_reason() -> None:
     good = Reader.of({"overrides": [{"step": "integrity", "reason": "no test point"}]})
     assert read_overrides(good) == (Override("integrity", "no test point"),)

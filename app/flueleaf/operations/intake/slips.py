@@ -38,7 +38,7 @@ def read_slip(reader: Reader) -> Slip:
     """Read one slip; any measured quantity may be absent."""
     values: dict[str, Decimal] = {}
     typed: dict[str, str] = {}
-    reader.known(QUANTITIES)
+    reader.known((*QUANTITIES, "settled"))
     present = reader.names()
     for key in QUANTITIES:
         if key not in present:
