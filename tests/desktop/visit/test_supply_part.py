@@ -275,3 +275,18 @@ def test_the_drop_of_the_owners_copy_stands_beside_a_tightness_test(typist: Typi
     assert "own copy, valid from 1 Oct" in told.text()
     assert "Edition 4" in told.text()
     assert "no pass by itself" in told.text()
+
+
+def test_a_working_pressure_above_the_standing_one_is_asked_about(typist: Typist) -> None:
+    told = _supply(typist)._turned
+    for standing, working, asked in (
+        ("21.0", "22.4", True),
+        ("22.4", "22.4", False),
+        ("22.4", "21.0", False),
+        ("", "21.0", False),
+        ("x", "21.0", False),
+    ):
+        for name, text in (("standing_mbar", standing), ("working_mbar", working)):
+            field(typist, f"works.0.supply.{name}").set_text(text)
+        leaf_of(typist).judge()
+        assert told.isHidden() is not asked, (standing, working)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
@@ -53,6 +54,10 @@ TIGHTNESS = (
     ("duration minutes", _("tightness: minutes")),
 )
 OF_PREMISES = "standing_mbar"  # with the tightness test
+TURNED = _(
+    "The working pressure is above the standing pressure: are the two the right way round? With gas drawn it "
+    "does not rise."
+)
 NUMBER_PX = 80
 BY_VOLUME, BY_DIAL = "volume", "test dial"
 READ_BY = (Word(BY_VOLUME, _("volume"), "v"), Word(BY_DIAL, _("test dial"), "t"))
@@ -87,12 +92,13 @@ class SupplyPart(StagePart):
         self._told: tuple[Mapping[str, Any], Mapping[str, Fuel]] | None = (
             None  # what the figures shown are of
         )
+        self._turned = label(TURNED, role="small", tone="strong", wrap=True)
         self._offer = label("", role="small", tone="soft", wrap=True)
         self._shown = FigureRows(most_decimals=MOST_DECIMALS, name_px=NAME_PX)
         set_margins(self._shown, 0, 2, 0, 1)
         self._verdict = VerdictWord("unjudged")
         self._allowed = label("", role="small", tone="soft", wrap=True)
-        for widget in (self._allowed, self._offer, self._shown, self._verdict):
+        for widget in (self._turned, self._allowed, self._offer, self._shown, self._verdict):
             widget.hide()
             self.add_widget(widget)
         self.typing.ear.listen((*self._form.fields, self._read_by))
@@ -154,6 +160,7 @@ class SupplyPart(StagePart):
         """
         self._heat = heat
         self._show_offer()
+        self._turned.setVisible(_turned(self.read().get("supply", {})))
         run = self.read().get("supply", {}).get("gas_rate", {})
         told = ({"fuel": fuel, **run} if run.get("meter") else {}, known.fuels)
         if told == self._told:
@@ -271,6 +278,14 @@ class SupplyPart(StagePart):
         name = f"{self.prefix}.supply.{path}"
         field = NumberField(name, quantity, label=words, width_px=NUMBER_PX)
         return self._form.add(path, field, typed_number)
+
+
+def _turned(supply: Mapping[str, Any]) -> bool:
+    """Tell whether the two pressures at the meter are likely typed in each other's place."""
+    try:
+        return Decimal(supply["working_mbar"]) > Decimal(supply["standing_mbar"])
+    except (KeyError, InvalidOperation):
+        return False  # one of them is not typed, or not a number yet
 
 
 def _set_shown(field: Field, *, shown: bool) -> None:
