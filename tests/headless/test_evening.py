@@ -211,7 +211,7 @@ def test_refused_with_place_value_and_what_is_accepted(
     assert says in lines[0]
     assert "accepted:" in lines[0]
     assert book.read_bytes() == before
-    assert not any(name.endswith(".pdf") for name in _papers_in(tmp_path / "out"))
+    assert not (tmp_path / "out").exists()
 
 
 @pytest.mark.parametrize("outcome", ["isolated", "made safe"])
@@ -287,3 +287,15 @@ def test_a_folder_that_takes_no_file_is_refused_before_anything_is_sealed(
     assert said.code == 2
     assert said.error.startswith("--out: ")
     assert call("papers", book).answer == []
+
+
+def test_a_refusal_takes_back_the_folders_it_made_and_no_others(
+    call: Any, book: Path, document: Document, tmp_path: Path
+) -> None:
+    _over(document)
+    file = tmp_path / "e.json"
+    file.write_text(json.dumps(document), encoding="utf-8")
+    (tmp_path / "there").mkdir()
+    for folder in (tmp_path / "there" / "a" / "b", tmp_path / "there"):
+        assert call("evening", book, file, "--out", folder).code == 2
+    assert list((tmp_path / "there").iterdir()) == []

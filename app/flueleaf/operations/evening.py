@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import os
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from flueleaf.domain.problems import Fault, Refused
+from flueleaf.domain.problems import Fault, Refused, UserProblem
 from flueleaf.domain.words import said
 from flueleaf.operations import visits
 from flueleaf.operations.intake.visit import read_visit
@@ -26,9 +28,9 @@ def run(book: Book, document: object, *, out: Path, today: dt.date) -> dict[str,
         BookProblem: the book cannot be written.
     """
     visit = read_visit(document, choices=choices_of(of_book(book)), today=today)
-    ready_folder(out)
     issued_at = visit.issued_at or _now(today)
-    signed = visits.sign_off(book, visit, issued_at=issued_at)
+    with ready_folder(out):
+        signed = visits.sign_off(book, visit, issued_at=issued_at)
     papers = []
     for paper in signed.papers:
         file = out / f"{paper.number}.pdf"
@@ -53,12 +55,27 @@ def _now(today: dt.date) -> dt.datetime:
     return dt.datetime.combine(today, now.timetz().replace(microsecond=0))
 
 
-def ready_folder(folder: Path) -> None:
+@contextmanager
+def ready_folder(folder: Path) -> Iterator[None]:
     """Make sure that files can be put into a folder, before anything is sealed.
+
+    What had to be made for it is taken back if nothing comes to be sealed.
 
     Raises:
         Refused: it is no folder, or takes no file.
     """
+    made = [path for path in (folder, *folder.parents) if not os.path.exists(path)]
+    try:
+        _make_folder(folder)
+        yield
+    except UserProblem:
+        for path in made:
+            with suppress(OSError):  # not made after all, or another program has put something there
+                path.rmdir()
+        raise
+
+
+def _make_folder(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=folder):
