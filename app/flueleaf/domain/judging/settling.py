@@ -349,8 +349,9 @@ def _told(runs: Mapping[str, _Run], lead: _Run, window: tuple[int, int] | None, 
 
 def _medians_beside(told: Settling, beside: Mapping[str, Trace]) -> dict[str, Decimal]:
     """Return the medians of what was logged besides, in the window that is told of."""
-    if told.from_s is None or told.to_s is None:
+    if told.from_s is None:
         return {}
+    assert told.to_s is not None
     found = {}
     for key, trace in beside.items():
         pairs = zip(trace.times_s, trace.values, strict=True)
