@@ -34,6 +34,15 @@ def test_figures_stand_under_their_points() -> None:
     assert len(points(pdf)) == 1
 
 
+def test_a_mark_behind_a_number_ends_within_its_column() -> None:
+    pdf = paper([Row(("a", "20.125")), Row(("b", "0.0007 †"))])
+    with pdfplumber.open(io.BytesIO(pdf)) as read:
+        marks = [char for char in read.pages[0].chars if char["text"] == "†"]
+        head = next(word for word in read.pages[0].extract_words() if word["text"] == "amount")
+    assert marks
+    assert [mark for mark in marks if mark["x1"] > head["x1"] + 0.5] == []
+
+
 def test_whole_numbers_end_where_the_points_are() -> None:
     pdf = paper([Row(("a", "20.25")), Row(("b", "412"))])
     (point,) = points(pdf)

@@ -14,7 +14,7 @@ from flueleaf.papers.typeface import BODY, SMALL, Type, clean, width
 CellAlign = Literal["left", "right", "decimal"]
 Graphic = Callable[[Sheet, float, float, float], None]
 # A number or the dash of a missing one, perhaps with a mark after it. The part before the point stands left
-# of the column's point; the mark hangs out to the right.
+# of the column's point, the mark behind all decimals.
 _NUMBER = re.compile(r"([−-]?[\d,]+|—)((?:\.\d+)?)( †)?\Z")
 
 
@@ -62,9 +62,9 @@ class Cell:
 
 
 def tail_width(text: str, type_: Type) -> float:
-    """Return the width of what stands right of the decimal point, 0 for what is no number."""
+    """Return the width of what stands right of the decimal point, a mark too; 0 for what is no number."""
     number = _NUMBER.match(clean(text))
-    return width(number[2], type_) if number else 0
+    return width(f"{number[2]}{number[3] or ''}", type_) if number else 0
 
 
 def band_height(cells: Sequence[Cell]) -> float:
@@ -142,7 +142,7 @@ def _draw_right(sheet: Sheet, cell: Cell, line: Line, baseline: float) -> None:
     if number:
         point = right - cell.tail
         start = point - width(number[1], line.type)
-        if start >= cell.x and point + width(number[2], line.type) <= right + 0.01:
+        if start >= cell.x and point + tail_width(line.text, line.type) <= right + 0.01:
             sheet.write(start, baseline, line.text, line.type)
             return
     sheet.write(right, baseline, line.text, line.type, align="right")

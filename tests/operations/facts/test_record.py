@@ -79,6 +79,15 @@ def test_readings_that_contradict_each_other_give_no_figures(document: dict[str,
     assert "efficiency, net" in _flue(document, co2_pct="12.6")
 
 
+def test_a_verdict_in_doubt_points_to_the_doubts_and_names_no_code(document: dict[str, Any]) -> None:
+    document["works"][0]["slips"][1]["co2_pct"] = "12.6"
+    (work,) = _facts(document).works
+    slip = next(one for one in work.slips if (one.point, one.rate) == ("flue", "high rate"))
+    whys = {judged.why for judged in slip.judged if judged.verdict == "unjudged"}
+    assert whys == {"in doubt: see the doubts below"}
+    assert slip.doubts
+
+
 def test_the_owners_line_is_a_fact_only_where_there_is_one(document: dict[str, Any]) -> None:
     assert _facts(document, "Every year.").texts == ("Every year.",)
     assert '"texts"' not in canonical.to_json(_facts(document))

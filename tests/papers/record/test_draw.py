@@ -99,9 +99,14 @@ def test_a_slip_that_nothing_judges_is_named_as_that_while_it_counts() -> None:
     superseded = replace(outdoors, attempt=1, decides=False)
     printed = text_of(drawn(record(boiler(slips=(superseded, replace(outdoors, attempt=2))))))
     table = printed.partition("Against the limits")[2]
-    assert "Outdoors, high rate, attempt 2, which counts" in table
-    assert "unjudged No limit applies" in table
+    assert "Outdoors, attempt 2, which counts" in table, "the air outdoors has no rate"
+    assert "unjudged No limit applies: the room is held against it" in table
     assert "attempt 1" not in table
+    doubtful = replace(outdoors, doubts=(Doubt("CO outdoors", confirmed=False),))
+    for other in (doubtful, replace(outdoors, point="room")):
+        table = text_of(drawn(record(boiler(slips=(other,))))).partition("Against the limits")[2]
+        assert "unjudged No limit applies" in table
+        assert "held against" not in table
 
 
 def test_it_does_not_certify_and_defers() -> None:

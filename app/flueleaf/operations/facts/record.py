@@ -26,6 +26,8 @@ _FIGURES = (
     ("efficiency_gross_pct", "efficiency, gross", "%", 1, "first principles, no condensing credit"),
     ("nox_mg_per_kwh_gross", "NOx", "mg/kWh", 1, "of gross heat, measured NO counted as NO2"),
 )
+# A verdict in doubt says so; which doubt it is stands in words under the table.
+IN_DOUBT, SEE_DOUBTS = "in doubt", "in doubt: see the doubts below"
 # The examinations of SI 1998/2451, reg. 26(9)(a) to (d), are the checks of this stage that name it.
 EXAMINED_IN, EXAMINED_BY = "safety checks", "reg. 26(9)("
 _REFIT: Mapping[bool | str, facts.Refit] = {True: "refitted", False: "not refitted", "not sure": "not sure"}
@@ -244,7 +246,7 @@ def judged_facts(judged: Judged, ratio_text: str) -> facts.Judged:
         whose=judged.source,
         source=", ".join(part for part in (judged.source_text, judged.edition, judged.clause) if part),
         margin=wording.margin_text(judged.quantity, judged.margin) if judged.margin is not None else "",
-        why=judged.why,
+        why=SEE_DOUBTS if judged.why.startswith(IN_DOUBT) else judged.why,
         chance=wording.chance_text(judged.chance_beyond) if judged.chance_beyond is not None else "",
         derived=judged.basis in WORKED_OUT,
         also=wording.value_text(judged.quantity, judged.also.limit) if judged.also else "",

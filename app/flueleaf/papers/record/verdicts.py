@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from flueleaf.domain.words import sentence
 from flueleaf.papers.band import Cell, Content, Graphic, content, draw_band
@@ -30,12 +31,13 @@ _COLUMNS = (
     Column("value", 54, "right"),
     Column("", 34),
     Column("limit", 82),
-    Column("margin", 42, "right"),
+    Column("margin", 47, "right"),
     Column("chance it is beyond", _CHANCE, "right"),
-    Column("verdict", 111),
+    Column("verdict", 106),
 )
 
 _NOTHING = Judged("", "", "unjudged", why="no limit applies")
+_BASELINE = replace(_NOTHING, why="no limit applies: the room is held against it")
 
 
 def draw_verdicts(sheet: Sheet, work: Work) -> None:
@@ -47,7 +49,8 @@ def draw_verdicts(sheet: Sheet, work: Work) -> None:
     rows: list[Row] = []
     for slip in work.slips:
         # A slip that nothing judges makes the whole unjudged: the reader is told which one it is.
-        if each_of := slip.judged or ((_NOTHING,) if slip.decides else ()):
+        nothing = _BASELINE if slip.point == "outdoors" and not slip.doubts else _NOTHING
+        if each_of := slip.judged or ((nothing,) if slip.decides else ()):
             rows.append(Row(over=slip_words(slip, work)))
             rows += [_row(each, sources, chances) for each in each_of]
     if not rows:

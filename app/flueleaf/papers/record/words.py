@@ -42,9 +42,12 @@ def with_unit(text: str, unit: str) -> str:
 
 
 def slip_words(slip: Slip, work: Work) -> str:
-    """Return a slip's name: point, rate, and the attempt where there was more than one."""
+    """Return a slip's name: point, rate, and the attempt where there was more than one.
+
+    The air outdoors has no rate.
+    """
     attempts = [other for other in work.slips if (other.point, other.rate) == (slip.point, slip.rate)]
-    name = f"{sentence(slip.point)}, {slip.rate}"
+    name = sentence(slip.point) if slip.point == "outdoors" else f"{sentence(slip.point)}, {slip.rate}"
     if slip.adjusted:
         name += ", after adjusting"
     if len(attempts) == 1 and slip.attempt == 1 and slip.decides:
