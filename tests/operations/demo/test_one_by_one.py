@@ -190,3 +190,22 @@ def test_nothing_is_answered_of_a_flue_or_yes_of_a_meter_that_is_not_there(scena
                 assert answers["gas_rate"] == "not applicable"
                 seen += 1
     assert seen > 10
+
+
+def test_where_nothing_was_measured_no_reading_stood_still_and_a_failed_check_answers_its_twin(
+    scenario, today, whole_story
+) -> None:
+    told = told_one_by_one(scenario, years=6, scale=1, seed=1, today=today)
+    works = [work for _, document in (*whole_story, *told) for work in document["works"] if "checks" in work]
+    answered = [
+        ({one["key"]: one["answer"] for one in work["checks"]}, bool(work["slips"])) for work in works
+    ]
+    settled = {
+        (answers["readings_settled"], any_) for answers, any_ in answered if "readings_settled" in answers
+    }
+    assert settled == {("yes", True), ("not applicable", False)}
+    twins = (("ventilation", "combustion_air"), ("flue_flow", "flue_effective"))
+    for failed, twin in twins:
+        found = [answers.get(twin, "no") for answers, _ in answered if answers.get(failed) == "no"]
+        assert found
+        assert set(found) == {"no"}

@@ -11,11 +11,18 @@ from flueleaf.operations.demo.scenario import Fitted, Json, Scenario
 
 # Keys of the shipped kind tables that cannot be answered "yes" for every appliance.
 _METER_ONLY = ("gas_rate",)
+_MEASURED_ONLY = ("readings_settled",)
 _INSTEAD = ("combustion_performance",)  # wanted only where pressure and heat input could not be had
 
 
 def check_answers(
-    scenario: Scenario, kind: Kind, purpose: Purpose, work: PlannedWork, repair: Json
+    scenario: Scenario,
+    kind: Kind,
+    purpose: Purpose,
+    work: PlannedWork,
+    repair: Json,
+    *,
+    measured: bool = True,
 ) -> list[Json]:
     """Answer every check of the kind for a purpose and the appliance's flue.
 
@@ -24,23 +31,28 @@ def check_answers(
         kind: of the appliance; purpose: of the visit.
         work: the appliance and how it went.
         repair: what a breakdown took.
+        measured: whether any slip was printed.
     """
     failed = tuple(scenario.defects[work.cause]["checks"]) if work.course == "made safe" else ()
     notes = _notes(scenario, work, repair)
     answers: list[Json] = []
     for check in kind.checks_for(purpose, flue=work.fitted.model.flue):
-        answer: Json = {"key": check.key, "answer": _answer(check.key, work.fitted, failed)}
+        answer: Json = {
+            "key": check.key,
+            "answer": _answer(check.key, work.fitted, failed, measured=measured),
+        }
         if check.key in notes:
             answer["note"] = notes[check.key]
         answers.append(answer)
     return answers
 
 
-def _answer(key: str, fitted: Fitted, failed: tuple[str, ...]) -> str:
+def _answer(key: str, fitted: Fitted, failed: tuple[str, ...], *, measured: bool) -> str:
     if key in failed or (key == "rates_forced" and fitted.no_minimum):
         return "no"
     unmetered = key in _METER_ONLY and fitted.model.fuel == "propane"
-    return "not applicable" if unmetered or key in _INSTEAD else "yes"
+    unasked = unmetered or key in _INSTEAD or (key in _MEASURED_ONLY and not measured)
+    return "not applicable" if unasked else "yes"
 
 
 def _notes(scenario: Scenario, work: PlannedWork, repair: Json) -> Mapping[str, str]:

@@ -31,6 +31,9 @@ _OFF = ("isolated", "made safe")
 _PRICES = {"gas fire": "service_fire", "water heater": "service_heater"}
 # Checks that stand in for another, or that a bottle has no meter for.
 _INSTEAD, _METER = "combustion_performance", "gas_rate"
+# A question that a failed one answers along with itself, and one that asks of readings only.
+_SETTLED = "readings_settled"
+_ALSO = {"combustion_air": "ventilation", "flue_effective": "flue_flow"}
 _BOTTLED = ("propane", "butane", "Thrupp bottled blend")
 _PLAIN_FLUE_C = 118.0
 
@@ -145,7 +148,7 @@ def _work(told: _Told) -> Json:
     document |= {
         "instrument": _instrument(told),
         "slips": slips,
-        "checks": list(_answers(told)),
+        "checks": list(_answers(told, measured=bool(slips))),
         "close_up": {point: point not in visit.get("left_open", ()) for point in sorted(opened)},
         "overrides": [{"step": step, "reason": why} for step, why in visit.get("gone_past", {}).items()],
         "notes": [{"key": key, "text": text} for key, text in visit.get("notes", {}).items()],
@@ -201,12 +204,13 @@ def _slip(told: _Told, given: Json) -> Json:
     return slip
 
 
-def _answers(told: _Told) -> Iterator[Json]:
+def _answers(told: _Told, *, measured: bool) -> Iterator[Json]:
     refused: Mapping[str, str] = told.visit.get("no", {})
     for check in told.kind.checks_for(told.purpose, flue=told.entry["flue"]):
-        if check.key in refused:
-            yield {"key": check.key, "answer": "no", "note": refused[check.key]}
-        elif check.key in _not_applicable(told.entry):
+        failed = check.key if check.key in refused else _ALSO.get(check.key, "")
+        if failed in refused:
+            yield {"key": check.key, "answer": "no", "note": refused[failed]}
+        elif check.key in _not_applicable(told.entry) or (check.key == _SETTLED and not measured):
             yield {"key": check.key, "answer": "not applicable"}
         elif check.key == "pressure_or_input":
             yield {"key": check.key, "answer": "yes", "note": "Pressure read at the appliance"}

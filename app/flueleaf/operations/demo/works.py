@@ -196,7 +196,7 @@ def _made_safe(task: _Task) -> Json:
             left_out.append(_not_measured(wanted, "Not gone on with: see the defect"))
     return {
         "slips": slips,
-        "checks": _checks(task),
+        "checks": _checks(task, measured=bool(slips)),
         "close_up": {slip["point"]: True for slip in slips},
         "defects": [{"text": defect["text"], "class": defect["class"], "action": defect["action"]}],
         "not_measured": left_out,
@@ -204,6 +204,8 @@ def _made_safe(task: _Task) -> Json:
     }
 
 
-def _checks(task: _Task) -> list[Json]:
+def _checks(task: _Task, *, measured: bool = True) -> list[Json]:
     repair = repair_of(task.setting.scenario, task.visit, task.work)
-    return check_answers(task.setting.scenario, task.kind, task.visit.purpose, task.work, repair)
+    return check_answers(
+        task.setting.scenario, task.kind, task.visit.purpose, task.work, repair, measured=measured
+    )
