@@ -11,6 +11,7 @@ from tests.desktop.visit.typist import Typist, field, go, leaf_of
 from flueleaf.desktop.fields.field import Field
 from flueleaf.desktop.place import TONIGHT
 from flueleaf.desktop.visit.visit_margin import VisitMargin
+from flueleaf.desktop.visit.what_is_at_hand import margin_facts
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -73,6 +74,23 @@ def test_a_stage_shows_the_readings_gone_through_and_the_step_that_is_next(
     go(typist, "works.0.outcome")
     qtbot.waitUntil(lambda: bool(shown(typist)), timeout=60_000)
     assert shown(typist)[0] == "next: analyser in fresh air"
+
+
+def test_a_check_that_fails_leads_to_what_to_do_and_says_it_once(typist: Typist, qtbot: QtBot) -> None:
+    go(typist, "works.0.slips.0.o2_pct")
+    typist.write("20.9")
+    typist.enter()
+    typist.write("0.0")
+    typist.choose("works.0.checks.case_seal", "n")
+    go(typist, "works.0.outcome")
+    qtbot.waitUntil(lambda: len(shown(typist)) == 3, timeout=60_000)
+    gone, now, does = shown(typist)
+    assert (gone, now) == ("case and seals: answered no", "next: put the case right")
+    assert does.startswith("Seat it, renew seals and fixings")
+    leaf = leaf_of(typist)
+    assert leaf.judgement is not None
+    assert does in leaf.judgement.assessments[0].next_steps
+    assert does not in margin_facts(leaf, leaf.judgement, leaf.past).notes
 
 
 def reason(typist: Typist) -> Field | None:

@@ -2,12 +2,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.domain.judging.bench import (
     ANALYSER,
+    BOILER,
     FIRE,
     RULES,
     air_inlet,
@@ -23,13 +25,17 @@ from tests.domain.judging.bench import (
 from flueleaf.domain.judging.as_json import assessment_json
 from flueleaf.domain.judging.assess import assess
 from flueleaf.domain.judging.assessment import WORST_FIRST
+from flueleaf.domain.judging.procedure import CloseUp
+from flueleaf.domain.judging.steps import Result, procedure_for
 from flueleaf.domain.judging.verdict import NO_LIMIT
 from flueleaf.domain.quantities import QUANTITIES
 from flueleaf.domain.records.register import POINTS, RATES, Point, Rate
 from flueleaf.domain.records.visits import NotMeasured, Slip
 from flueleaf.storage.tables.fuels import load_fuels
 from flueleaf.storage.tables.kinds import load_kinds
+from flueleaf.storage.tables.procedures import load_procedures
 
+SEALED = procedure_for(load_procedures(), "room-sealed", "gas")
 GOOD = (air_inlet(), flue(), flue("min", o2_pct="5.3", co2_pct=None, co_ppm=18, ratio="0.0002"))
 
 
@@ -109,6 +115,44 @@ def test_smoke_is_kept_and_not_judged_by_a_recalled_limit() -> None:
     )
     assert [judged.quantity for judged in one.judged] == ["co_ppm"]
     assert one.values["smoke"] == 9
+
+
+def test_the_printed_ratio_is_judged_beside_the_computed_one_which_is_shown() -> None:
+    one = judge_one(flue(co_ppm=60, co2_pct="8.0", o2_pct=None, ratio="0.0010"))
+    assert one.ratio == Fraction(60, 80000)
+
+
+def test_water_is_told_by_the_hour_at_the_rate_that_the_meter_was_read_at() -> None:
+    found = judge(flue(flue_c="45", air_c="18"), flue("min", flue_c="45", air_c="18"), input_net_kw_max=24.0)
+    assert [one.figures.condensate_l_per_h is None for one in found.slips] == [False, True]
+
+
+@pytest.mark.parametrize(
+    ("close_up", "stopped", "here"),
+    [
+        ({}, None, "close-up"),
+        ({"air inlet": True, "flue": True}, None, None),
+        ({"air inlet": True}, None, "close-up"),
+        ({"air inlet": True, "flue": False}, "open point", "shut it again"),
+        ({"air inlet": "not sure", "flue": True}, "open point", "shut it again"),
+    ],
+)
+def test_only_a_point_said_to_be_refitted_is_shut(
+    close_up: CloseUp, stopped: Result | None, here: str | None
+) -> None:
+    answers = dict.fromkeys((check.key for check in BOILER.checks), "yes")
+    fields = {"procedure": SEALED, "flue": "room-sealed", "purpose": "service", "answers": answers}
+    way = judge(*GOOD, close_up=close_up, **fields).walk
+    assert way is not None
+    assert way.stopped == stopped
+    assert (way.here.key if way.here else None) == here
+    # Where nobody was asked, or for no purpose, the steps that rest on checks are left out.
+    slips_only = ["integrity", "combustion high", "combustion low"]
+    for missing in ({"answers": None}, {"purpose": None}):
+        bare = judge(*GOOD, close_up=close_up, **(fields | missing)).walk
+        assert bare is not None
+        keys = [one.step.key for one in bare.taken if one.step.by in ("checks", "slip")]
+        assert keys == slips_only
 
 
 def test_points_without_limits_are_unjudged() -> None:

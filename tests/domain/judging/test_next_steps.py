@@ -26,6 +26,18 @@ from flueleaf.storage.tables.procedures import load_procedures
 MIN = flue("min", co_ppm=18)
 
 
+@pytest.mark.parametrize("stopped", ["no", "open point", "over", "doubtful", None])
+def test_a_failed_check_or_an_open_point_leads_to_what_to_do(stopped: Result | None) -> None:
+    found = load_procedures()[0]
+    (spillage,) = (check for check in FIRE.checks if check.key == "spillage")
+    way = Walk(found, stopped=stopped, here=found.step("shut it again"))
+    told = stopped in ("no", "open point")
+    assert next_steps((), (), (), way) == ((way.here.does, steps.DEFERENCE) if told else ())
+    assert next_steps((), (), (), replace(way, here=None)) == ()
+    # What stops everything says so instead.
+    assert way.here.does not in next_steps((), (), (), way, stops=iter((spillage,)))
+
+
 def test_nothing_to_do_says_nothing() -> None:
     assert judge(air_inlet(), flue(), MIN).next_steps == ()
 

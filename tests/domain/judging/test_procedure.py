@@ -113,3 +113,7 @@ def test_a_step_gone_past_is_one_of_the_procedure() -> None:
     assert (fault.where, fault.value) == ("overrides[1].step", "integritty")
     assert "“integrity”" in fault.accepted
     assert override_faults((unknown,), None) == []
+    # What holds one up is the step before a remedy.
+    (remedy,) = override_faults((Override("leak", "Because."),), found)
+    assert remedy.value == "leak"
+    assert "“leak”" not in remedy.accepted

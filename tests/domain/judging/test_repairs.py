@@ -28,6 +28,8 @@ PRINT = " Only the analyser’s print tells."
         ("co_ppm", "61", ["16", "610"]),
         ("co_ppm", "610", ["160", "601", "61", "6100"]),
         ("co_ppm", "100000", ["10000"]),
+        ("co_ppm", "10000", ["1000", "100000"]),
+        ("ratio", "0.0120", ["0.1020", "0.0210", "0.0102", "0.0012", "0.1200"]),
         ("ratio", "0.07", ["0.7000", "0.0007", "0.0070"]),
         ("ratio", "0.0070", ["0.0700", "0.0007"]),
         ("co2_pct", "0.0", []),
@@ -98,6 +100,8 @@ def test_last_time_must_agree_too() -> None:
     assert told((last,), co_ppm=610).endswith("CO 61 ppm typed as 610?" + PRINT)
     # 30 would be no change to speak of beside 61, and no sign of a slip of the pen either.
     assert "typed" not in told((last,), co_ppm=300)
+    alone = PreviousVisit(dt.date(2025, 11, 20), (flue(co_ppm=61, o2_pct=None, co2_pct=None),))
+    assert "typed" not in told((alone,), co_ppm=300)
     other = PreviousVisit(dt.date(2025, 11, 20), (flue(o2_pct="8.5", co2_pct="7.1"),))
     # 4.8 typed as 8.4 would suit CO2 9.1, and not the O2 of last time.
     assert "typed as" not in told((other,), o2_pct="8.4", co2_pct="9.1")

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from flueleaf.domain.judging.steps import BYS, ONWARD, RESULTS, Ending, Step, procedure_for
@@ -15,6 +17,8 @@ def test_the_place_of_a_step_that_no_slip_tells_of_is_refused() -> None:
     step = Step("look", "look", "Look.", "checks", "custom", "common practice", checks=("looked",))
     with pytest.raises(ValueError, match="no slip tells how the step 'look' went"):
         _ = step.place
+    with pytest.raises(ValueError, match="'look'"):
+        _ = replace(step, point="flue").place
 
 
 def test_an_ending_is_called_by_the_purpose() -> None:

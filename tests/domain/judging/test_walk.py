@@ -246,7 +246,7 @@ def test_where_there_is_no_air_inlet_test_point_the_flue_is_looked_over() -> Non
         not_measured=(why,),
         answers={**dict.fromkeys(CHECKS, "yes"), "flue_effective": "no"},
     )
-    assert gone(bad)[-1] == ("flue by eye", "no", 0)
+    assert gone(bad)[-2:] == [("flue by eye", "no", 0), ("mend the flue", None, 0)]
     assert bad.stopped == "no"
 
 
@@ -263,10 +263,12 @@ def test_a_low_rate_that_cannot_be_forced_is_passed_with_its_reason() -> None:
 @pytest.mark.parametrize("key", ["analyser_zeroed", "gas_tight", "case_seal", "functions"])
 def test_a_check_that_fails_stops_there(key: str) -> None:
     found = whole(answers={**dict.fromkeys(CHECKS, "yes"), key: "no"})
+    (failed,) = (one.step for one in found.taken if key in one.step.checks)
     assert found.here is not None
-    assert key in found.here.checks
-    assert found.stopped == "no"
-    assert found.ending is None
+    assert found.here.key in failed.ways["no"]
+    assert found.here.by == "remedy"
+    assert (found.stopped, found.ending) == ("no", None)
+    assert found.ahead[0] is failed, "it is tried again before one goes on"
 
 
 @pytest.mark.parametrize("key", ["standing_pressure", "working_pressure", "gas_rate"])
@@ -301,9 +303,10 @@ def test_a_slip_that_is_wanted_or_taken_or_told_to_be_missing_has_its_step(told:
 
 def test_an_open_test_point_stops_the_end() -> None:
     found = whole(open_points=("flue",))
-    assert gone(found)[-1] == ("close-up", "open point", 0)
+    assert gone(found)[-2:] == [("close-up", "open point", 0), ("shut it again", None, 0)]
     assert found.here is not None
-    assert found.here.key == "close-up"
+    assert found.here.key == "shut it again"
+    assert [step.key for step in found.ahead] == ["close-up"]
     assert found.ending is None
     assert "close-up" not in [one[0] for one in gone(whole(opened=False))]
 
@@ -380,25 +383,27 @@ def leading_to(procedure: Procedure, target: Step, result: Result) -> Evidence:
     slips: list[SlipAssessment] = []
     gaps: list[NotMeasured] = []
     steps = [step for step in procedure.steps if step.by == "slip"]
+    back = procedure.step(target.ways["again"][-1]) if target.by == "remedy" else None
+    told = target if back is None else back
     for step in steps:
         how = result if step is target else "good"
-        if target.by == "remedy" and step.key == target.ways["again"][-1]:
+        if step is back:
             name = next(name for name, keys in step.ways.items() if target.key in keys)
             slips += [slip(step.place, TOLD[name]), slip(step.place, attempt=2)]
-        elif how == "not measured" or (target.key == "flue by eye" and step.key == "integrity"):
+        elif how == "not measured" or (told.key == "flue by eye" and step.key == "integrity"):
             gaps.append(NotMeasured(*step.place, "Because."))
         else:
             slips.append(slip(step.place, TOLD[how]))
     answers: dict[str, Answer] = dict.fromkeys(CHECKS, "yes")
-    if result == "no":
-        answers[target.checks[0]] = "no"
+    if result == "no" or (back is not None and back.by == "checks"):
+        answers[told.checks[0]] = "no"
     return Evidence(
         slips=slips,
         answers=answers,
         asked=CHECKS,
         wanted=frozenset(step.place for step in steps),
         not_measured=gaps,
-        open_points=("flue",) if result == "open point" else (),
+        open_points=("flue",) if result == "open point" or told.by == "close-up" != target.by else (),
         opened=True,
         outcome="left in use",
     )
@@ -416,12 +421,18 @@ def leading_to(procedure: Procedure, target: Step, result: Result) -> Evidence:
 def test_every_way_of_every_procedure_is_gone(procedure: Procedure, target: Step, result: Result) -> None:
     found = walk(procedure, leading_to(procedure, target, result))
     at = next(n for n, one in enumerate(found.taken) if one.step is target)
+    if result == "again" and procedure.step(target.ways[result][0]).by != "slip":
+        # An answer is given anew in its place: until then one stands here, and the step itself comes next.
+        assert found.here is target
+        assert found.taken[at].result is None
+        assert found.ahead[0].key == target.ways[result][0]
+        return
     assert found.taken[at].result == result
     keys = target.ways[result]
     if keys:
         assert found.taken[at + 1].step.key == keys[-1 if target.by == "remedy" else 0]
     else:
-        assert found.here is (target if result in ("no", "open point") else None)
+        assert found.here is None, "whatever does not go well leads somewhere"
 
 
 HOWS = st.sampled_from(tuple(ROWS))

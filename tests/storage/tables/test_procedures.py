@@ -77,7 +77,7 @@ def test_a_procedure_is_read(tmp_path: Path) -> None:
     [
         ('key    = "mend"', 'key    = "flue"', "step 'flue' is given twice"),
         ('yes = ["flue"]', 'yes = ["flu"]', "a way leads to 'flu', which is no step"),
-        ('again = ["flue"]', 'again = ["look"]', "leads to 'look', which no slip tells of"),
+        ('again = ["flue"]', 'again = ["mend"]', "leads to 'mend', which is a remedy itself"),
         ('over = ["mend"], ', "", "small.toml: flue: ways: 'over' wants a list of steps"),
         ("no = []", "no = [], maybe = []", "no step told by checks has the results ['maybe']"),
         ("no = []", 'no = "flue"', "'no' wants a list of steps"),
@@ -167,6 +167,18 @@ def test_a_bad_slip_leads_to_a_remedy_of_that_slip(procedure: Procedure) -> None
 
 
 @ALL
+def test_whatever_does_not_go_well_leads_to_a_step_that_says_what_to_do(procedure: Procedure) -> None:
+    seen = 0
+    for step in procedure.steps:
+        for result in {"no", "open point"} & set(step.ways):
+            (following,) = (procedure.step(key) for key in step.ways[result])
+            noted = step.key == "pressure" and following.key == step.ways["yes"][0]
+            assert noted or (following.by, following.ways) == ("remedy", {"again": (step.key,)})
+            seen += 1
+    assert seen >= 5
+
+
+@ALL
 def test_every_outcome_is_an_ending(procedure: Procedure) -> None:
     assert all(procedure.ending_of(outcome) for outcome in OUTCOMES)
     assert [one.key for one in procedure.endings if one.whole] == ["done"]
@@ -177,7 +189,8 @@ def test_the_analyser_comes_after_air_flue_flow_and_spillage_of_an_open_flue() -
     keys = [step.key for step in found.steps]
     order = ["ventilation", "flue flow", "spillage", "combustion high"]
     assert sorted(order, key=keys.index) == order
-    assert found.step("spillage").ways["no"] == ()
+    assert found.step("spillage").ways["no"] == ("cure the spillage",)
+    assert "is not used" in found.step("cure the spillage").does
 
 
 def test_smoke_comes_before_the_analyser_of_an_oil_appliance() -> None:

@@ -67,7 +67,7 @@ def margin_facts(leaf: TypedVisitLeaf, judgement: Judgement, past: Past) -> Marg
     ]
     steps = [step for one in judgement.assessments for step in one.next_steps if one.slips]
     notes = [_(stage.caution)] if stage is not None and stage.caution else []
-    notes += [_(step) for step in dict.fromkeys(steps)]
+    notes += [told for step in dict.fromkeys(steps) if (told := _(step)) != steps_here.does]
     return MarginFacts(
         title=_("so far") if shown else "",
         steps=steps_here,

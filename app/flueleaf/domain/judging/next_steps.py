@@ -36,6 +36,7 @@ def next_steps(
         way: the way through the procedure, None where it is not known which.
         stops: checks whose "no" stops the work.
     """
+    stops = tuple(stops)
     steps: list[str] = [said(texts.STOPPED, question=check.question) for check in stops]
     if steps:
         steps.append(texts.SYMPTOMS)
@@ -50,6 +51,8 @@ def next_steps(
         # The baseline asks for nothing where there is a slip that it is held against.
         steps += [] if slip.baseline and len(slips) > 1 else _open(slip)
     steps += _out_of_order(way) if way else []
+    # What stops everything says so above.
+    steps += _fork(way) if way and not stops else []
     steps += [said(texts.WANTED, text=entry.text) for entry in missing]
     if any(doubt.code == "calibration-expired" for doubt in known):
         steps.append(texts.CALIBRATION)
@@ -64,6 +67,11 @@ def _out_of_order(way: Walk) -> list[str]:
             said(texts.BEFORE_ADJUSTMENT, point=said("the {point}", point=point), rate=texts.RATE_WORDS[rate])
         )
     return steps
+
+
+def _fork(way: Walk) -> list[str]:
+    """Return what a check that failed or an open test point leads to; a slip has its own steps."""
+    return [way.here.does] if way.here is not None and way.stopped in ("no", "open point") else []
 
 
 def _over(slip: SlipAssessment) -> list[str]:

@@ -98,11 +98,11 @@ def override_faults(overrides: Iterable[Override], procedure: Procedure | None) 
     """Return the steps gone past that the procedure does not know, by path."""
     if procedure is None:
         return []
-    accepted = said("a step of the procedure: {names}", names=quoted(procedure.by_key))
+    accepted = said("a step of the procedure: {names}", names=quoted(procedure.passable))
     return [
         Fault(f"overrides[{place}].step", one.step, accepted)
         for place, one in enumerate(overrides)
-        if one.step not in procedure.by_key
+        if one.step not in procedure.passable
     ]
 
 

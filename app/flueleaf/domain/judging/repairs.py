@@ -88,7 +88,7 @@ def meant_by(key: str, typed: Decimal) -> list[Decimal]:
     found: list[Decimal] = []
     for meant in (*_exchanged(typed), *(typed.scaleb(by) for by in _SHIFTS.get(key, _USUAL_SHIFTS))):
         plain = _without_noughts(meant, QUANTITIES[key].decimals)
-        within = QUANTITIES[key].low <= plain <= QUANTITIES[key].high
+        within = plain <= QUANTITIES[key].high  # the same digits are never below the least, which is 0
         if within and plain != typed and -int(plain.as_tuple().exponent) <= decimals and plain not in found:
             found.append(plain)
     return found

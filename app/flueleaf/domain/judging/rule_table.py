@@ -135,4 +135,4 @@ def in_force(tables: Iterable[RuleTable], table: str, on: dt.date | None) -> Rul
     hits = editions_on(tables, table, on)
     if len(hits) != 1:
         raise LookupError(f"{table}: {len(hits)} editions in force on {on or 'no date'}")
-    return hits[0]
+    return hits.pop()

@@ -46,7 +46,8 @@ class Step:
         does: what to do here, a sentence.
         checks: keys of the checks that tell; one that the kind does not ask is left out.
         point, rate: of the slip that tells.
-        ways: result to the keys of the steps it may lead to. Of a remedy, the first that was tried again.
+        ways: result to the keys of the steps it may lead to. Of a remedy, the first that was tried again: at
+            a slip that is its next attempt; an answer or a close-up is given anew, and its step goes well.
             No key: the procedure goes on nowhere but to an ending.
         source: what it goes back to; status: how that was checked.
     """
@@ -115,9 +116,12 @@ class Procedure:
     # Looked up at every key typed: told once.
     by_key: Mapping[str, Step] = field(init=False, repr=False, compare=False)
     of_slips: tuple[Step, ...] = field(init=False, repr=False, compare=False)
+    passable: tuple[str, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "by_key", {step.key: step for step in self.steps})
+        # A remedy is no step of its own to go past: what holds one up is the step before it.
+        object.__setattr__(self, "passable", tuple(step.key for step in self.steps if step.by != "remedy"))
         object.__setattr__(self, "of_slips", tuple(step for step in self.steps if step.by == "slip"))
 
     def step(self, key: str) -> Step:

@@ -79,8 +79,8 @@ def _check_ways(file: str, steps: Sequence[Step]) -> None:
             if key not in known:
                 raise ValueError(f"{file}: {step.key}: a way leads to {key!r}, which is no step")
         for key in step.ways.get("again", ()):
-            if known[key].by != "slip":
-                raise ValueError(f"{file}: {step.key}: again leads to {key!r}, which no slip tells of")
+            if known[key].by == "remedy":
+                raise ValueError(f"{file}: {step.key}: again leads to {key!r}, which is a remedy itself")
 
 
 def _step(row: Entries, file: str) -> Step:
