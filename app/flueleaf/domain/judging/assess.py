@@ -101,7 +101,7 @@ def _walk(case: Case, slips: tuple[SlipAssessment, ...]) -> Walk | None:
 
 
 def _asked(case: Case) -> frozenset[str]:
-    if case.answers is None or case.purpose is None:
+    if case.purpose is None:
         return frozenset()
     asked = case.kind.checks_for(case.purpose, flue=case.flue)
     return frozenset(check.key for check in asked)
