@@ -146,6 +146,7 @@ def test_only_a_point_said_to_be_refitted_is_shut(
     assert way is not None
     assert way.stopped == stopped
     assert (way.here.key if way.here else None) == here
+    assert [one.step.key for one in way.taken][:4] == ["fresh air", "supply", "pressure", "case"]
     # Where nobody was asked, or for no purpose, the steps that rest on checks are left out.
     slips_only = ["integrity", "combustion high", "combustion low"]
     for missing in ({"answers": None}, {"purpose": None}):
