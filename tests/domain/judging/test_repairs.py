@@ -102,6 +102,9 @@ def test_last_time_must_agree_too() -> None:
     assert "typed" not in told((last,), co_ppm=300)
     alone = PreviousVisit(dt.date(2025, 11, 20), (flue(co_ppm=61, o2_pct=None, co2_pct=None),))
     assert "typed" not in told((alone,), co_ppm=300)
+    # 9.1 for 1.9 is less than a point from 8.3, and more than both analysers explain.
+    gas = PreviousVisit(dt.date(2025, 11, 20), (flue(co_ppm=None, o2_pct=None, co2_pct="8.3"),))
+    assert "typed as" not in told((gas,), co2_pct="1.9")
     other = PreviousVisit(dt.date(2025, 11, 20), (flue(o2_pct="8.5", co2_pct="7.1"),))
     # 4.8 typed as 8.4 would suit CO2 9.1, and not the O2 of last time.
     assert "typed as" not in told((other,), o2_pct="8.4", co2_pct="9.1")
