@@ -260,7 +260,18 @@ def test_a_low_rate_that_cannot_be_forced_is_passed_with_its_reason() -> None:
     assert empty.ending is None
 
 
-@pytest.mark.parametrize("key", ["analyser_zeroed", "gas_tight", "case_seal", "functions"])
+@pytest.mark.parametrize(
+    "key",
+    [
+        "analyser_zeroed",
+        "gas_tight",
+        "standing_pressure",
+        "working_pressure",
+        "gas_rate",
+        "case_seal",
+        "functions",
+    ],
+)
 def test_a_check_that_fails_stops_there(key: str) -> None:
     found = whole(answers={**dict.fromkeys(CHECKS, "yes"), key: "no"})
     (failed,) = (one.step for one in found.taken if key in one.step.checks)
@@ -269,13 +280,6 @@ def test_a_check_that_fails_stops_there(key: str) -> None:
     assert found.here.by == "remedy"
     assert (found.stopped, found.ending) == ("no", None)
     assert found.ahead[0] is failed, "it is tried again before one goes on"
-
-
-@pytest.mark.parametrize("key", ["standing_pressure", "working_pressure", "gas_rate"])
-def test_a_pressure_that_is_off_is_noted_and_gone_past(key: str) -> None:
-    found = whole(answers={**dict.fromkeys(CHECKS, "yes"), key: "no"})
-    assert ("pressure", "no", 0) in gone(found)
-    assert found.ended_as == "serviced"
 
 
 def test_what_does_not_apply_counts_as_answered() -> None:
