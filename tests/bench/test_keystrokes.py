@@ -48,7 +48,7 @@ ROUNDS = 4
 
 @dataclass
 class Costs:
-    """What the keys of one figure took, ms each."""
+    """What the keys of one figure took, ms each, as on the machine the limits were set for."""
 
     judged: list[float] = field(default_factory=list)
     shown: list[float] = field(default_factory=list)
@@ -97,6 +97,14 @@ def a_window(folder: Path, keeper: ThemeKeeper, qtbot: QtBot, desk: Desk) -> Mai
     return window
 
 
+def slower() -> float:
+    """Return how many times as slow as that machine this one is now; 1 for a faster one.
+
+    A machine that is shared is fast and slow by turns: it is asked beside every figure.
+    """
+    return max(sum_ms(repeat=5) / USUAL_SUM_MS, 1.0)
+
+
 def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs:
     """Type a figure in place of what stands in a field; return the costs of each of its keys."""
     go(typist, name)
@@ -104,6 +112,7 @@ def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs
     QTest.keyClick(typist.focus, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
     typist.rest()
     costs = Costs()
+    before = slower()
     for letter in figure:
         watch.taken_ms = 0.0
         begun = time.thread_time()
@@ -111,7 +120,8 @@ def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs
         typist.rest()
         costs.shown.append((time.thread_time() - begun) * 1e3)
         costs.judged.append(watch.taken_ms)
-    return costs
+    by = (before + slower()) / 2
+    return Costs([took / by for took in costs.judged], [took / by for took in costs.shown])
 
 
 @pytest.mark.bench
@@ -126,7 +136,6 @@ def test_a_key_is_judged_within_ten_milliseconds_and_painted_soon_after(
     document: dict[str, Any] = load_json((DEMO_DB / "evening.json").read_text(encoding="utf-8"))
     begun = copy.deepcopy({key: value for key, value in document.items() if key != "issued_at"})
     watch = Stopwatch(monkeypatch)  # before the leaf is made, which connects what it times
-    slower = max(sum_ms() / USUAL_SUM_MS, 1.0)
     with books.writing_book(bare_book(tmp_path)) as book:
         key = str(drafting.begin(book, today=TODAY)["visit_id"])
         drafting.keep(book, {**begun, "visit_id": key}, at="works.0.slips.1.co_ppm")
@@ -151,7 +160,9 @@ def test_a_key_is_judged_within_ten_milliseconds_and_painted_soon_after(
                         kept.shown += costs.shown
         window.close()
     with capsys.disabled():
-        print(f"\nallowed: judged {JUDGED_MS * slower:.1f} ms, shown {SHOWN_MS * slower:.1f} ms")
+        print(
+            f"\nallowed: judged {JUDGED_MS:.1f} ms, shown {SHOWN_MS:.1f} ms; now {slower():.1f} times as slow"
+        )
         for what, one in found.items():
             judged, shown = statistics.median(one.judged), statistics.median(one.shown)
             print(f"{what}: judged {judged:.1f} ms, shown {shown:.1f} ms, most {max(one.shown):.1f} ms")
@@ -160,9 +171,5 @@ def test_a_key_is_judged_within_ten_milliseconds_and_painted_soon_after(
     medians = {
         what: (statistics.median(one.judged), statistics.median(one.shown)) for what, one in found.items()
     }
-    slow = {
-        what: took
-        for what, took in medians.items()
-        if took[0] > JUDGED_MS * slower or took[1] > SHOWN_MS * slower
-    }
+    slow = {what: took for what, took in medians.items() if took[0] > JUDGED_MS or took[1] > SHOWN_MS}
     assert slow == {}
