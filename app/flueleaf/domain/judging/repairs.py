@@ -135,7 +135,8 @@ def _agrees(
     """
     slip = replace(readings.slip, values=values)
     would_be = read(slip, readings.fuel, readings.tolerances)
-    if any(True for _ in gas_doubts(case, would_be)) or _off_the_line(would_be):
+    # Most candidates lie off the line, which is told at once; a doubt looks for another fuel that would fit.
+    if _off_the_line(would_be) or any(True for _ in gas_doubts(case, would_be)):
         return False
     changes = compare(case, would_be, judged, defaults)
     if not _borne_out(readings, would_be, {change.new.quantity for change in changes}):
