@@ -17,7 +17,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QEvent, QObject, QSettings, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
-from tests.bench.test_stalls import USUAL_SUM_MS, bare_book, sum_ms
+from tests.bench.test_stalls import bare_book, slower
 from tests.desktop.visit.typist import Typist, go, leaf_of
 
 from flueleaf.desktop.ask import Answers
@@ -97,14 +97,6 @@ def a_window(folder: Path, keeper: ThemeKeeper, qtbot: QtBot, desk: Desk) -> Mai
     return window
 
 
-def slower() -> float:
-    """Return how many times as slow as that machine this one is now; 1 for a faster one.
-
-    A machine that is shared is fast and slow by turns: it is asked beside every figure.
-    """
-    return max(sum_ms(repeat=5) / USUAL_SUM_MS, 1.0)
-
-
 def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs:
     """Type a figure in place of what stands in a field; return the costs of each of its keys."""
     go(typist, name)
@@ -112,7 +104,7 @@ def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs
     QTest.keyClick(typist.focus, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
     typist.rest()
     costs = Costs()
-    before = slower()
+    before = slower(repeat=5)
     for letter in figure:
         watch.taken_ms = 0.0
         begun = time.thread_time()
@@ -120,7 +112,7 @@ def type_over(typist: Typist, watch: Stopwatch, name: str, figure: str) -> Costs
         typist.rest()
         costs.shown.append((time.thread_time() - begun) * 1e3)
         costs.judged.append(watch.taken_ms)
-    by = (before + slower()) / 2
+    by = (before + slower(repeat=5)) / 2
     return Costs([took / by for took in costs.judged], [took / by for took in costs.shown])
 
 

@@ -7,6 +7,7 @@ import datetime as dt
 import os
 import statistics
 import timeit
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -183,6 +184,14 @@ def sum_ms(repeat: int = 15) -> float:
     return statistics.median(timeit.repeat(lambda: sum(range(1_000_000)), number=1, repeat=repeat)) * 1e3
 
 
+def slower(repeat: int = 15) -> float:
+    """Return how many times as slow as that machine this one is now; 1 for a faster one.
+
+    A machine that is shared is fast and slow by turns: it is asked beside what is measured.
+    """
+    return max(sum_ms(repeat) / USUAL_SUM_MS, 1.0)
+
+
 @pytest.mark.bench
 def test_a_slot_that_holds_the_window_is_named() -> None:
     dog = Watchdog(0.0)
@@ -204,17 +213,22 @@ def test_nothing_holds_the_window_during_the_evening(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     keeper = ThemeKeeper(qapp, dark=False)
-    allowed_ms = LONGEST_STALL_MS * max(sum_ms() / USUAL_SUM_MS, 1.0)
     dogs = [Watchdog(LONGEST_STALL_MS) for _ in range(1 + EVENINGS)]
+    speeds = [slower()]
     for n, dog in enumerate(dogs):
         evening(tmp_path / str(n), keeper, qtbot, dog)
-    watched = [dog.worst() for dog in dogs[1:]]  # the first evening only warms
+        speeds.append(slower())
+    # The first evening only warms; each other counts as on the machine the limit was set for.
+    watched = [
+        {what: replace(stall, ms=stall.ms / ((before + after) / 2)) for what, stall in dog.worst().items()}
+        for dog, before, after in zip(dogs[1:], speeds[1:], speeds[2:], strict=True)
+    ]
     again = {what for what in watched[0] if all(what in other for other in watched)}
     held = sorted((min((w[what] for w in watched), key=_length) for what in again), key=_length, reverse=True)
     with capsys.disabled():
-        print(f"\n{dogs[-1].turns} turns, up to {dogs[-1].longest_ms:.0f} ms; allowed: {allowed_ms:.0f} ms")
+        print(f"\n{dogs[-1].turns} turns; allowed: {LONGEST_STALL_MS:.0f} ms; {speeds[-1]:.1f} times as slow")
         print("\n".join(str(stall) for stall in held))
-    assert [str(stall) for stall in held if stall.ms > allowed_ms] == []
+    assert [str(stall) for stall in held if stall.ms > LONGEST_STALL_MS] == []
 
 
 def _length(stall: Stall) -> float:
