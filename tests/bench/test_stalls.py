@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import datetime as dt
+import itertools
 import os
 import statistics
 import timeit
@@ -221,7 +222,7 @@ def test_nothing_holds_the_window_during_the_evening(
     # The first evening only warms; each other counts as on the machine the limit was set for.
     watched = [
         {what: replace(stall, ms=stall.ms / ((before + after) / 2)) for what, stall in dog.worst().items()}
-        for dog, before, after in zip(dogs[1:], speeds[1:], speeds[2:], strict=True)
+        for dog, (before, after) in zip(dogs[1:], itertools.pairwise(speeds[1:]), strict=True)
     ]
     again = {what for what in watched[0] if all(what in other for other in watched)}
     held = sorted((min((w[what] for w in watched), key=_length) for what in again), key=_length, reverse=True)
